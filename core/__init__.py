@@ -1,0 +1,1 @@
+"""Everything Skysill computes, without a window."""

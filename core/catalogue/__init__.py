@@ -1,0 +1,1 @@
+"""Stars and deep-sky objects that come with the program."""

@@ -1,0 +1,1 @@
+"""How a target sits in a frame."""

@@ -1,0 +1,1 @@
+"""Parts, and the rigs they make."""

@@ -1,0 +1,1 @@
+"""Pictures of the sky: drawn from catalogues or fetched from surveys."""

@@ -1,0 +1,1 @@
+"""The saved plan: its record, its edits, its file."""

@@ -1,0 +1,1 @@
+"""The ground: angles, the tangent plane, a footprint on the sphere."""
