@@ -1,8 +1,8 @@
-"""The tangent (gnomonic, FITS "TAN") projection and the spherical angles beside it.
+"""The tangent (gnomonic, FITS "TAN") projection of the sky.
 
 Conventions: ICRS right ascension and declination in radians; on the plane xi grows
 to the east and eta to the north, both as tangents of angles (dimensionless, called
-radians). Position angles run from north through east, 0 to 2 pi.
+radians).
 
 Domain: less than 90 degrees from the tangent point. A direction on or behind the
 limb has no image: it comes back as NaN, never as a mirrored point.
@@ -20,6 +20,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from core.errors import BadValueError
+from core.sky.sphere import (
+    directions,
+    offset_by,
+    position_angle_rad,
+    separation_rad,
+    unit_vectors,
+)
 
 __all__ = [
     "TangentPlane",
@@ -36,47 +43,6 @@ Floats = NDArray[np.float64]
 _BLOCK = 16384
 #: A direction whose cosine to the tangent point is this small lies on the limb.
 _LIMB_COSINE = 1e-9
-
-
-def unit_vectors(ra_rad: ArrayLike, dec_rad: ArrayLike) -> Floats:
-    """Turn directions into unit vectors.
-
-    Parameters
-    ----------
-    ra_rad, dec_rad : (N,) array_like
-        Radians, ICRS.
-
-    Returns
-    -------
-    (3, N) float array
-        Rows x (RA 0, Dec 0), y (RA 90), z (Dec 90), C-contiguous.
-
-    Examples
-    --------
-    >>> unit_vectors([0.0], [0.0]).tolist()
-    [[1.0], [0.0], [0.0]]
-    """
-    ra, dec = np.broadcast_arrays(np.atleast_1d(ra_rad), np.atleast_1d(dec_rad))
-    cos_dec = np.cos(dec)
-    out = np.empty((3, ra.size))
-    np.multiply(cos_dec, np.cos(ra), out=out[0])
-    np.multiply(cos_dec, np.sin(ra), out=out[1])
-    np.sin(dec, out=out[2])
-    return out
-
-
-def directions(vectors: Floats) -> tuple[Floats, Floats]:
-    """Turn vectors of any length into RA (0 to 2 pi) and Dec, radians.
-
-    Parameters
-    ----------
-    vectors : (3, N) float array
-        Rows x, y, z as `unit_vectors` gives them.
-    """
-    ra = np.arctan2(vectors[1], vectors[0])
-    ra = np.where(ra < 0.0, ra + 2.0 * math.pi, ra)
-    ra = np.where(ra >= 2.0 * math.pi, 0.0, ra)
-    return ra, np.arctan2(vectors[2], np.hypot(vectors[0], vectors[1]))
 
 
 @dataclass(frozen=True)
@@ -103,6 +69,68 @@ class TangentPlane:
         if not -90.0 <= self.dec_deg <= 90.0:
             raise BadValueError("declination", self.dec_deg, "must lie between -90 and +90 degrees")
         object.__setattr__(self, "ra_deg", self.ra_deg % 360.0 % 360.0)
+
+    @classmethod
+    def placing(
+        cls,
+        ra_rad: float,
+        dec_rad: float,
+        xi: float,
+        eta: float,
+        *,
+        near: "TangentPlane | None" = None,
+    ) -> "TangentPlane":
+        """Find the plane on which a sky point stands at given plane coordinates.
+
+        Parameters
+        ----------
+        ra_rad, dec_rad : float
+            The sky point, radians, ICRS.
+        xi, eta : float
+            Where it shall stand, radians on the plane sought.
+        near : TangentPlane, optional
+            Close to a pole two planes may do: one with the point on the near side of
+            the pole, one with it beyond. The one closer to this plane is taken;
+            without it, the near side.
+
+        Returns
+        -------
+        TangentPlane
+            `forward` of the point gives (xi, eta) back. Where no plane can do that (a
+            pole never stands aside of xi = 0; a centre cannot lie beyond a pole) the
+            centre stops at the nearest declination that can be.
+
+        Notes
+        -----
+        Green 1985, chapter 13, solved for the centre: with ``eta = tan(phi)``,
+        ``sin(dec0 + phi) = sin(dec) sqrt(1 + xi^2 + eta^2) / sqrt(1 + eta^2)``. The
+        cosine beside it is a difference of squares, taken as a product so that no digit
+        is lost near a pole.
+
+        Examples
+        --------
+        >>> TangentPlane.placing(0.0, 0.0, 0.0, math.tan(math.radians(30.0))).dec_deg
+        -29.999999999999996
+        """
+        aside = abs(xi) / math.hypot(1.0, eta)
+        sin, cos = math.sin(dec_rad), math.cos(dec_rad)
+        room = max((cos - abs(sin) * aside) * (cos + abs(sin) * aside), 0.0)
+        raised = math.atan2(sin * math.hypot(1.0, aside), math.sqrt(room))
+        first = cls._centred(ra_rad, raised - math.atan(eta), xi, eta)
+        if near is None:
+            return first
+        beyond = math.copysign(math.pi, dec_rad) - raised - math.atan(eta)
+        if abs(beyond) > math.pi / 2.0:
+            return first
+        second = cls._centred(ra_rad, beyond, xi, eta)
+        return max(first, second, key=lambda plane: float(plane.basis[2] @ near.basis[2]))
+
+    @classmethod
+    def _centred(cls, ra_rad: float, dec0_rad: float, xi: float, eta: float) -> "TangentPlane":
+        """Build the plane of a known centre declination, held between the poles."""
+        dec0 = min(max(dec0_rad, -math.pi / 2.0), math.pi / 2.0)
+        ra0 = ra_rad - math.atan2(xi, math.cos(dec0) - eta * math.sin(dec0))
+        return cls(math.degrees(ra0), min(max(math.degrees(dec0), -90.0), 90.0))
 
     @cached_property
     def basis(self) -> Floats:
@@ -218,88 +246,6 @@ class TangentPlane:
         """
         turned: Floats = other.basis @ self.basis.T
         return turned
-
-
-def separation_rad(
-    ra1_rad: ArrayLike, dec1_rad: ArrayLike, ra2_rad: ArrayLike, dec2_rad: ArrayLike
-) -> Floats:
-    """Measure the angle between directions, exact for near and far pairs alike.
-
-    Parameters
-    ----------
-    ra1_rad, dec1_rad, ra2_rad, dec2_rad : array_like, shapes that broadcast
-        Radians.
-
-    Returns
-    -------
-    float array
-        Radians, 0 to pi.
-
-    Notes
-    -----
-    ``atan2(|a x b|, a.b)`` (Vincenty's special case on the sphere; ERFA ``seps``).
-    """
-    sin1, cos1 = np.sin(dec1_rad), np.cos(dec1_rad)
-    sin2, cos2 = np.sin(dec2_rad), np.cos(dec2_rad)
-    turn = np.subtract(ra2_rad, ra1_rad)
-    across = np.hypot(cos2 * np.sin(turn), cos1 * sin2 - sin1 * cos2 * np.cos(turn))
-    along = sin1 * sin2 + cos1 * cos2 * np.cos(turn)
-    return np.asarray(np.arctan2(across, along))
-
-
-def position_angle_rad(
-    ra1_rad: ArrayLike, dec1_rad: ArrayLike, ra2_rad: ArrayLike, dec2_rad: ArrayLike
-) -> Floats:
-    """Give the position angle of the second direction seen from the first.
-
-    Parameters
-    ----------
-    ra1_rad, dec1_rad, ra2_rad, dec2_rad : array_like, shapes that broadcast
-        Radians.
-
-    Returns
-    -------
-    float array
-        Radians, north through east, 0 to 2 pi.
-
-    Notes
-    -----
-    Meeus 1998, Astronomical Algorithms, p. 116; ERFA ``pas``.
-    """
-    turn = np.subtract(ra2_rad, ra1_rad)
-    east = np.sin(turn) * np.cos(dec2_rad)
-    north = np.sin(dec2_rad) * np.cos(dec1_rad)
-    north = north - np.cos(dec2_rad) * np.sin(dec1_rad) * np.cos(turn)
-    angle = np.arctan2(east, north) % (2.0 * math.pi)
-    return np.asarray(np.where(angle >= 2.0 * math.pi, 0.0, angle))
-
-
-def offset_by(
-    ra_rad: ArrayLike, dec_rad: ArrayLike, pa_rad: ArrayLike, separation: ArrayLike
-) -> tuple[Floats, Floats]:
-    """Go from a direction along a great circle.
-
-    Parameters
-    ----------
-    ra_rad, dec_rad : array_like
-        Start, radians.
-    pa_rad : array_like
-        Direction of departure, radians, north through east.
-    separation : array_like
-        Length of the way, radians.
-
-    Returns
-    -------
-    ra_rad, dec_rad : float arrays
-        Right ascension in 0..2 pi.
-    """
-    sin_s, cos_s = np.sin(separation), np.cos(separation)
-    sin_d, cos_d = np.sin(dec_rad), np.cos(dec_rad)
-    forward = cos_s * cos_d - sin_s * np.cos(pa_rad) * sin_d
-    across = sin_s * np.sin(pa_rad)
-    dec = np.arctan2(sin_d * cos_s + cos_d * sin_s * np.cos(pa_rad), np.hypot(forward, across))
-    ra = np.add(ra_rad, np.arctan2(across, forward)) % (2.0 * math.pi)
-    return np.asarray(ra), np.asarray(dec)
 
 
 def _sin_cos_deg(angle_deg: float) -> tuple[float, float]:
