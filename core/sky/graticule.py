@@ -71,6 +71,16 @@ class GraticuleLine:
     points: Floats
     end_dec_deg: tuple[float, float]
 
+    @property
+    def xi(self) -> Floats:
+        """The eastward coordinate of its points, (M,) radians."""
+        return self.points[:, 0]
+
+    @property
+    def eta(self) -> Floats:
+        """The northward coordinate of its points, (M,) radians."""
+        return self.points[:, 1]
+
 
 @dataclass(frozen=True, eq=False)
 class Graticule:
