@@ -1,0 +1,156 @@
+"""What a rig is made of: telescopes and lenses, correctors, cameras, mounts, the rest.
+
+A figure that the maker's sheet does not give is None and stays unknown; nothing is
+guessed in its place. Lengths in mm, pixel pitch in µm, masses in kg, prices in the
+currency of the plan or shelf that holds the part.
+"""
+
+from typing import Annotated, ClassVar, Literal, Self
+
+from pydantic import Field, model_validator
+
+from core.errors import BadValueError, InvalidRigError
+from core.gear.validation import Name, Record, Words
+
+__all__ = [
+    "FASTEST_FOCAL_RATIO",
+    "SLOWEST_FOCAL_RATIO",
+    "Camera",
+    "Corrector",
+    "Mount",
+    "OtherPart",
+    "Part",
+    "Telescope",
+    "check_focal_ratio",
+]
+
+Aperture = Annotated[float, Field(ge=0.1, le=50_000.0)]
+FocalLength = Annotated[float, Field(ge=1.0, le=1_000_000.0)]
+Length = Annotated[float, Field(ge=0.0, le=10_000.0)]
+Diameter = Annotated[float, Field(gt=0.0, le=10_000.0)]
+Mass = Annotated[float, Field(ge=0.0, le=10_000.0)]
+Load = Annotated[float, Field(gt=0.0, le=10_000.0)]
+Price = Annotated[float, Field(ge=0.0, le=1e9)]
+Pixels = Annotated[int, Field(ge=1, le=200_000)]
+
+#: No optics in air are faster: N = 1 / (2 sin U) and sin U is at most 1 (the Abbe sine
+#: condition; Born & Wolf, Principles of Optics, section 4.5.1, cited from memory).
+FASTEST_FOCAL_RATIO = 0.5
+#: Slower than any telescope; a slip of the unit, most likely.
+SLOWEST_FOCAL_RATIO = 1000.0
+
+
+def check_focal_ratio(focal_length_mm: float, aperture_mm: float) -> None:
+    """Refuse a focal length and an aperture that cannot belong together.
+
+    Parameters
+    ----------
+    focal_length_mm, aperture_mm : float
+        Millimetres, both above 0.
+
+    Raises
+    ------
+    InvalidRigError
+        When their ratio is below 0.5 or above 1000.
+    """
+    ratio = focal_length_mm / aperture_mm
+    if not FASTEST_FOCAL_RATIO <= ratio <= SLOWEST_FOCAL_RATIO:
+        given = f"f/{ratio:.4g} ({focal_length_mm:g} mm by {aperture_mm:g} mm)"
+        raise InvalidRigError("focal ratio", given, "must lie between f/0.5 and f/1000")
+
+
+class Part(Record):
+    """What every part has: a name, and, where known, a mass and a price."""
+
+    refused_as: ClassVar[type[BadValueError]] = InvalidRigError
+
+    name: Name
+    mass_kg: Mass | None = None
+    price: Price | None = None
+    note: Words = ""
+
+
+class Telescope(Part):
+    """A telescope or a lens.
+
+    `obstruction_mm` is the diameter of the central obstruction (0: none); `back_focus_mm`
+    reaches from the last fixed surface to the sensor; `thread` is said as "M48x0.75".
+    """
+
+    kind: Literal["refractor", "lens", "newtonian", "cassegrain", "catadioptric"] = "refractor"
+    aperture_mm: Aperture
+    focal_length_mm: FocalLength
+    obstruction_mm: Length | None = None
+    image_circle_mm: Diameter | None = None
+    back_focus_mm: Length | None = None
+    thread: Name | None = None
+    length_mm: Length | None = None
+
+    @model_validator(mode="after")
+    def _figures_agree(self) -> Self:
+        """Hold the aperture against the focal length and the obstruction."""
+        check_focal_ratio(self.focal_length_mm, self.aperture_mm)
+        if self.obstruction_mm is not None and self.obstruction_mm >= self.aperture_mm:
+            rule = f"must be less than the aperture of {self.aperture_mm:g} mm"
+            raise InvalidRigError("obstruction", f"{self.obstruction_mm:g} mm", rule)
+        return self
+
+
+class Corrector(Part):
+    """A reducer, flattener, coma corrector or extender behind the telescope."""
+
+    kind: Literal["reducer", "flattener", "coma corrector", "extender"] = "flattener"
+    factor: Annotated[float, Field(ge=0.1, le=10.0)] = 1.0
+    image_circle_mm: Diameter | None = None
+    back_focus_mm: Length | None = None
+    thread: Name | None = None
+    length_mm: Length | None = None
+
+
+class Camera(Part):
+    """A camera: its sensor first of all.
+
+    `flange_mm` reaches from the front flange to the sensor. `full_well_e` and
+    `read_noise_e` are electrons at the gain the note names, `peak_qe` is a fraction.
+    """
+
+    columns: Pixels
+    rows: Pixels
+    pixel_um: Annotated[float, Field(ge=0.1, le=1000.0)]
+    sensor: Literal["mono", "colour"] | None = None
+    flange_mm: Length | None = None
+    read_noise_e: Annotated[float, Field(ge=0.0, le=1000.0)] | None = None
+    full_well_e: Annotated[float, Field(gt=0.0, le=1e8)] | None = None
+    peak_qe: Annotated[float, Field(gt=0.0, le=1.0)] | None = None
+    cooled: bool | None = None
+    thread: Name | None = None
+
+    @property
+    def width_mm(self) -> float:
+        """Length of the sensor along its rows, mm."""
+        return self.columns * self.pixel_um / 1000.0
+
+    @property
+    def height_mm(self) -> float:
+        """Length of the sensor along its columns, mm."""
+        return self.rows * self.pixel_um / 1000.0
+
+
+class Mount(Part):
+    """A mount. `mass_kg` is its own; what it is rated to carry stands beside it.
+
+    A load rated without a counterweight and one rated with it are two figures; a maker
+    may give one or both.
+    """
+
+    kind: Literal["tracker", "equatorial", "strain wave", "alt-azimuth"] = "equatorial"
+    load_bare_kg: Load | None = None
+    load_balanced_kg: Load | None = None
+
+
+class OtherPart(Part):
+    """Anything else. `on_mount` tells whether the mount carries it or only its owner."""
+
+    kind: Literal["filter", "spacer", "guiding", "focusing", "tripod", "power", "other"] = "other"
+    length_mm: Length | None = None
+    on_mount: bool = True
