@@ -1,0 +1,195 @@
+"""Reads and writes one record as one JSON file, and never leaves half a file behind.
+
+Reading looks at the size before the content, and says in one sentence what is wrong and
+where. Writing goes to a new file in the same folder, which takes the old one's name only
+when all of it is on the disk: whoever reads finds the old content or the new one.
+
+What is read is UTF-8 JSON (RFC 8259), an object with `format` and `version`.
+"""
+
+import contextlib
+import os
+import secrets
+import stat
+import time
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TypeVar
+
+from pydantic import ValidationError
+from pydantic_core import from_json
+
+from core.errors import CoreError, StorageError
+from core.gear.validation import Record, refusal
+
+__all__ = ["LARGEST_BYTES", "read_record", "write_record"]
+
+#: A plan of a thousand targets and a hundred rigs stays far below.
+LARGEST_BYTES = 16 * 1024 * 1024
+#: Leftovers of a save that was killed are cleared away when they are this old.
+_STALE_S = 3600.0
+
+Kind = TypeVar("Kind", bound=Record)
+
+
+def read_record(path: Path, model: type[Kind], *, refused_as: type[CoreError]) -> Kind:
+    """Read one record.
+
+    Parameters
+    ----------
+    path : Path
+    model : type of Record
+        Has the fields `format` and `version`, whose defaults are what it reads.
+    refused_as : type of CoreError
+        Raised when the file is not such a record.
+
+    Raises
+    ------
+    CoreError
+        Of the given type: the file's name, the place, the rule.
+    StorageError
+        When the disk or its rights refuse to read.
+    """
+    name = path.name or str(path)
+    data = _read_bytes(path, name, refused_as)
+    try:
+        _check_head(data, model)
+        return model.model_validate_json(data)
+    except ValidationError as error:
+        raise refused_as(f"{name}: {refusal(error)}") from None
+    except ValueError as error:
+        raise refused_as(f"{name} {error}") from None
+
+
+def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> None:
+    """Write one record in place of what was there.
+
+    Parameters
+    ----------
+    path : Path
+        A link is followed, so that the file it leads to is the one replaced.
+    record : Record
+    refused_as : type of CoreError
+        Raised when the record is larger than what `read_record` accepts.
+
+    Raises
+    ------
+    StorageError
+        When the disk is full or refuses; what was there before is then untouched.
+    """
+    data = record.model_dump_json(indent=1).encode() + b"\n"
+    if len(data) > LARGEST_BYTES:
+        raise refused_as(f"{path.name} would be larger than {_megabytes(LARGEST_BYTES)}")
+    try:
+        _replace(Path(os.path.realpath(path)), data)
+    except (OSError, ValueError) as error:
+        raise StorageError(f"cannot write {path}: {_reason(error)}") from error
+
+
+def _read_bytes(path: Path, name: str, refused_as: type[CoreError]) -> bytes:
+    """Read a file whole when it is a file and not too large."""
+    try:
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            what = "a folder" if stat.S_ISDIR(status.st_mode) else "a device"
+            raise refused_as(f"{name} is {what}, not a file")
+        if status.st_size > LARGEST_BYTES:
+            raise refused_as(f"{name} is {_megabytes(status.st_size)} large; {_limit()}")
+        with path.open("rb") as file:
+            data = file.read(LARGEST_BYTES + 1)
+    except FileNotFoundError:
+        raise refused_as(f"there is no file {path}") from None
+    except (OSError, ValueError) as error:
+        if isinstance(error, CoreError):
+            raise
+        raise StorageError(f"cannot read {path}: {_reason(error)}") from error
+    if len(data) > LARGEST_BYTES:
+        raise refused_as(f"{name} grew while it was read; {_limit()}")
+    return data.removeprefix(b"\xef\xbb\xbf")
+
+
+def _check_head(data: bytes, model: type[Record]) -> None:
+    """Refuse what is no JSON, no object, another format or a later version."""
+    if not data.strip():
+        raise ValueError("is empty")
+    try:
+        content = from_json(data, allow_inf_nan=False)
+    except ValueError as error:
+        raise ValueError(_json_fault(str(error))) from None
+    if not isinstance(content, Mapping):
+        raise ValueError("is JSON, but not an object in braces")
+    wanted = model.model_fields["format"].default
+    newest = model.model_fields["version"].default
+    given, version = content.get("format"), content.get("version")
+    if given != wanted:
+        raise ValueError(f'is JSON of another kind: its format is not "{wanted}"')
+    if isinstance(version, int) and version > newest:
+        made = f"was made by a later version ({version:.10g})"
+        raise ValueError(f"{made}; this program reads up to {newest}")
+
+
+def _json_fault(fault: str) -> str:
+    """Say what is wrong with a text that is not JSON, and where."""
+    what, _, place = fault.partition(" at ")
+    if what.startswith("EOF"):
+        return f"is cut off: it ends at {place} in the middle of the content"
+    if what.startswith("recursion"):
+        return f"is nested too deeply (at {place})"
+    if "unicode" in what or "UTF" in what:
+        return f"is not text in UTF-8 (at {place})"
+    return f"is not JSON: {what} at {place}"
+
+
+def _replace(path: Path, data: bytes) -> None:
+    """Write beside the file, bring it to the disk, then take the file's name."""
+    part = path.with_name(f".{path.name[:120]}.{secrets.token_hex(6)}.part")
+    try:
+        with open(part, "xb") as file:
+            with contextlib.suppress(OSError):
+                os.chmod(part, stat.S_IMODE(path.stat().st_mode))
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(part, path)
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
+    _sync_folder(path.parent)
+    _clear_leftovers(path)
+
+
+def _sync_folder(folder: Path) -> None:
+    """Bring the new name to the disk too, where the system can."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _clear_leftovers(path: Path) -> None:
+    """Remove what saves killed long ago left beside the file."""
+    with contextlib.suppress(OSError):
+        prefix = f".{path.name[:120]}."
+        for entry in os.scandir(path.parent):
+            if entry.name.startswith(prefix) and entry.name.endswith(".part"):
+                with contextlib.suppress(OSError):
+                    if time.time() - entry.stat().st_mtime > _STALE_S:
+                        os.unlink(entry.path)
+
+
+def _reason(error: Exception) -> str:
+    """Give the system's reason in small letters."""
+    text = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    return text[:1].lower() + text[1:]
+
+
+def _megabytes(size: int) -> str:
+    """Show a size."""
+    return f"{size / 1024**2:.0f} MB"
+
+
+def _limit() -> str:
+    """State the limit."""
+    return f"at most {_megabytes(LARGEST_BYTES)} are read"
