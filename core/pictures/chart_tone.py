@@ -1,0 +1,62 @@
+"""Turn the light of a chart into colours for the screen.
+
+Conventions: light is linear red, green, blue flux per pixel; the picture is uint8 as a
+screen shows it. Brightness goes through an inverse hyperbolic sine, which is linear for
+faint light and logarithmic for bright; colour is kept, so that only what is far beyond
+white loses it. Unlit sky is `GROUND`.
+
+Sources: asinh scaling of pictures, Lupton et al. 2004, PASP 116, 133.
+"""
+
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.pictures.chart_stars import LUMINANCE
+from core.pictures.light import Raster
+
+__all__ = ["GROUND", "develop"]
+
+#: Colour of the sky where there is no light.
+GROUND = (5, 6, 10)
+
+
+def develop(light: Raster, *, soft: float, white: float) -> NDArray[np.uint8]:
+    """Develop a picture.
+
+    Parameters
+    ----------
+    light : (3, H, W) float32 array
+        Flux per pixel, not negative.
+    soft : float
+        Flux per pixel at which brightness turns from linear to logarithmic.
+    white : float
+        Flux per pixel that becomes white; more than `soft`.
+
+    Returns
+    -------
+    (H, W, 3) uint8 array
+    """
+    weights = LUMINANCE.astype(np.float32) / np.float32(soft)
+    bright = np.tensordot(weights, light, axes=1) + np.float32(1e-6)
+    gain = np.arcsinh(bright)
+    gain /= bright
+    gain *= np.float32(1.0 / (np.arcsinh(white / soft) * soft))
+    out = np.empty((*light.shape[1:], 3), np.uint8)
+    grain = _grain(*light.shape[1:])
+    for number, ground in enumerate(GROUND):
+        plane = light[number] * gain
+        plane *= np.float32(255.0 - ground)
+        plane += grain
+        plane += np.float32(ground + 0.5)
+        np.minimum(plane, np.float32(255.0), out=plane)
+        out[:, :, number] = plane
+    return out
+
+
+@lru_cache(maxsize=4)
+def _grain(height: int, width: int) -> Raster:
+    """Give a fixed pattern under half a step, which keeps smooth light from banding."""
+    tile = np.random.default_rng(20).random((64, 64), dtype=np.float32) - np.float32(0.5)
+    return np.tile(tile * 0.98, (-(-height // 64), -(-width // 64)))[:height, :width].copy()
