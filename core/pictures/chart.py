@@ -37,9 +37,9 @@ LIT_KINDS = (TargetKind.GALAXY, TargetKind.GLOBULAR_CLUSTER)
 #: Width of a star's core, pixels.
 _SIGMA_PX = 1.05
 #: Surface brightness, mag per square arcsecond, where the picture turns logarithmic.
-_SOFT_MAG = 23.3
+_SOFT_MAG = 24.2
 #: How much brighter than the faintest star drawn a star is that reaches white.
-_WHITE_STEPS_MAG = 4.2
+_WHITE_STEPS_MAG = 5.0
 _FEW_STARS = 12
 _ARCSEC_PER_RAD = 206264.806
 

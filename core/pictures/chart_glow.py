@@ -26,7 +26,7 @@ __all__ = ["add_glow", "glow_map"]
 Floats = NDArray[np.float64]
 
 #: Surface brightness of the densest place, mag per square arcsecond.
-_DENSEST_MAG = 20.9
+_DENSEST_MAG = 22.3
 #: Widths of field between which the glow comes up, degrees.
 _BEGINS_DEG, _FULL_DEG = 5.0, 25.0
 _FACTOR = 16

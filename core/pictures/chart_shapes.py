@@ -32,7 +32,7 @@ __all__ = ["PAINTS", "Shapes", "add_shapes", "local_axes", "shapes_in"]
 Floats = NDArray[np.float64]
 
 #: The paints disc, bulge and glow, as linear red, green, blue.
-PAINTS: Floats = np.array([[1.0, 0.99, 0.97], [1.22, 0.98, 0.66], [1.0, 0.99, 1.03]])
+PAINTS: Floats = np.array([[1.0, 0.99, 0.97], [1.12, 0.99, 0.78], [1.02, 0.99, 0.98]])
 
 #: The smallest axis ratio that is drawn.
 _THINNEST = 0.1
@@ -62,8 +62,8 @@ class _Part:
 
 
 _PARTS = (
-    _Part(False, 0.84, (1.0, 0.0, 0.0), 1.0 / 3.1, 1.0, 5.0, _exponential),
-    _Part(False, 0.16, (0.0, 1.0, 0.0), 0.055, 0.5, 7.0, _plummer),
+    _Part(False, 0.8, (1.0, 0.0, 0.0), 1.0 / 3.1, 1.0, 5.0, _exponential),
+    _Part(False, 0.2, (0.0, 1.0, 0.0), 0.05, 0.5, 7.0, _plummer),
     _Part(True, 1.0, (0.45, 0.55, 0.0), 1.0 / 6.0, 1.0, 7.0, _plummer),
 )
 

@@ -41,7 +41,7 @@ _WING, _WING_PX = 0.02, 3.0
 _WAVELENGTHS_NM = np.array([610.0, 550.0, 465.0])
 _SUN_B_V = 0.65
 #: Colours are drawn a little stronger than the eye would see them.
-_SATURATION = 1.35
+_SATURATION = 1.0
 
 
 def flux_of(v_mag: ArrayLike) -> Floats:
