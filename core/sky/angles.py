@@ -4,14 +4,12 @@ Conventions: right ascension in 0..360 degrees, declination in -90..+90 degrees,
 A right ascension of one bare number is in degrees; of two or three numbers, or with
 an ``h``, it is in hours. A declination is always in degrees.
 
-Sources: the IAU style manual (Wilkins 1989) and the IAU rules of designation for the
-``J205847+441948`` form; the FITS and VOTable habit of bare degrees.
+Sources: the IAU style manual (Wilkins 1989); the FITS and VOTable habit of bare degrees.
+How people spell angles is read in `core.sky.spelling`.
 """
 
-import math
-import re
-
 from core.errors import BadValueError
+from core.sky import spelling
 
 __all__ = [
     "format_angle",
@@ -28,21 +26,9 @@ __all__ = [
 
 _RA = "right ascension"
 _DEC = "declination"
-_HOW = 'write it as "20 58 47 +44 19 48", "20h58m47s +44d19m48s" or in degrees "314.7 44.33"'
-
-#: Signs and marks that mean the same, brought to one.
-_SAME = str.maketrans(
-    {
-        "\u2212": "-", "\u2013": "-", "\u2010": "-", "\u2011": "-", "\u2032": "'", "\u2019": "'",
-        "\u00b4": "'", "`": "'", "\u2033": '"', "\u201d": '"', "\u00b0": "d", "\u00ba": "d",
-        "\u02b0": "h", "\u1d50": "m", "\u02e2": "s", "\u00a0": " ", "\u202f": " ", "\u2009": " ",
-    }
-)  # fmt: skip
-_WORD = re.compile(r"\b(?:ra|dec|decl|icrs|j2000(?:\.0)?)\b\s*[:=]?|[αδ]\s*[:=]?", re.IGNORECASE)
-_DESIGNATION = re.compile(r"^J?(\d{4,6}(?:\.\d+)?)([+-])(\d{4,6}(?:\.\d+)?)$", re.IGNORECASE)
-_ALLOWED = re.compile(r"^[\d\s.,;:+\-hmsd'\"]*$", re.IGNORECASE)
-_NUMBER = re.compile(r"(\d+(?:\.\d*)?|\.\d+)\s*(h|d|m|s|''|'|\"|:)?", re.IGNORECASE)
-_SPAN = {"h": 0, "d": 0, "m": 1, "'": 1, "s": 2, '"': 2, "''": 2}
+_HOW_RA = 'write it as "20 58 47", "20h58m47s" or in degrees "314.7"'
+_HOW_DEC = 'write it as "+44 19 48", "+44d19m48s" or in degrees "+44.33"'
+_HOW_ANGLE = 'write it in degrees, as "35.5" or "35 30"'
 
 
 def wrap_360(angle_deg: float) -> float:
@@ -75,16 +61,7 @@ def looks_like_position(text: str) -> bool:
     >>> looks_like_position("20 58 +44 20"), looks_like_position("M 31")
     (True, False)
     """
-    clean = _WORD.sub(" ", text.translate(_SAME)).strip()
-    if _DESIGNATION.match(clean.replace(" ", "")) and not clean[:1].isalpha():
-        return True
-    if re.match(r"^J\d{4,}", clean, re.IGNORECASE):
-        return bool(_DESIGNATION.match(clean))
-    return (
-        bool(_ALLOWED.match(clean))
-        and not clean[:1].isalpha()
-        and len(re.findall(r"\d+(?:\.\d+)?", clean)) >= 2
-    )
+    return spelling.is_position(text)
 
 
 def parse_position(text: str) -> tuple[float, float]:
@@ -112,9 +89,7 @@ def parse_position(text: str) -> tuple[float, float]:
     >>> parse_position("10.6847 41.2688")
     (10.6847, 41.2688)
     """
-    if not text.strip():
-        raise BadValueError("position", text, "is empty; " + _HOW)
-    first, second = _halves(text)
+    first, second = spelling.halves(text)
     return parse_ra(first), parse_dec(second)
 
 
@@ -131,14 +106,13 @@ def parse_ra(text: str) -> float:
     >>> parse_ra("20h58m"), parse_ra("314.5")
     (314.5, 314.5)
     """
-    sign, parts, unit = _parts(text, _RA)
-    hours = unit == "h" or (unit == "" and len(parts) > 1)
-    value = sign * _sexagesimal(parts, text, _RA)
-    if hours and not 0.0 <= value <= 24.0:
+    read = spelling.read_angle(text, _RA, _HOW_RA)
+    hours = read.unit == "h" or (read.unit == "" and read.count > 1)
+    if hours and not 0.0 <= read.value <= 24.0:
         raise BadValueError(_RA, text.strip(), "must lie between 0h and 24h")
-    if not 0.0 <= value <= 360.0:
+    if not 0.0 <= read.value <= 360.0:
         raise BadValueError(_RA, text.strip(), "must lie between 0 and 360 degrees")
-    return wrap_360(value * 15.0 if hours else value)
+    return wrap_360(read.value * 15.0 if hours else read.value)
 
 
 def parse_dec(text: str) -> float:
@@ -154,13 +128,12 @@ def parse_dec(text: str) -> float:
     >>> parse_dec("-05 23 28"), parse_dec("+44°20′")
     (-5.391111111111111, 44.333333333333336)
     """
-    sign, parts, unit = _parts(text, _DEC)
-    if unit == "h":
+    read = spelling.read_angle(text, _DEC, _HOW_DEC)
+    if read.unit == "h":
         raise BadValueError(_DEC, text.strip(), "is in degrees, not hours")
-    value = sign * _sexagesimal(parts, text, _DEC)
-    if not -90.0 <= value <= 90.0:
+    if not -90.0 <= read.value <= 90.0:
         raise BadValueError(_DEC, text.strip(), "must lie between -90 and +90 degrees")
-    return value
+    return read.value
 
 
 def parse_angle(text: str, *, name: str = "angle") -> float:
@@ -173,16 +146,15 @@ def parse_angle(text: str, *, name: str = "angle") -> float:
 
     Examples
     --------
-    >>> parse_angle("-30"), parse_angle("305.5°")
-    (330.0, 305.5)
+    >>> parse_angle("-30"), parse_angle("305.5°"), parse_angle("30′")
+    (330.0, 305.5, 0.5)
     """
-    sign, parts, unit = _parts(text, name)
-    if unit == "h":
+    read = spelling.read_angle(text, name, _HOW_ANGLE, from_minutes=True)
+    if read.unit == "h":
         raise BadValueError(name, text.strip(), "is in degrees, not hours")
-    value = sign * _sexagesimal(parts, text, name)
-    if abs(value) > 3600.0:
+    if abs(read.value) > 3600.0:
         raise BadValueError(name, text.strip(), "must lie between -3600 and 3600 degrees")
-    return wrap_360(value)
+    return wrap_360(read.value)
 
 
 def format_ra(ra_deg: float, *, places: int = 1) -> str:
@@ -220,14 +192,21 @@ def format_dec(dec_deg: float, *, places: int = 0) -> str:
     >>> format_dec(-5.391111), format_dec(41.2688, places=-1)
     ('−5°23′28″', '+41°16′')
     """
-    sign = "−" if dec_deg < 0.0 else "+"
-    return sign + format_angle(abs(dec_deg), places=places)
+    text = format_angle(dec_deg, places=places)
+    return text if text.startswith("−") else f"+{text}"
 
 
 def format_angle(angle_deg: float, *, places: int = 0) -> str:
-    """Write an angle in degrees, minutes and seconds of arc, without a plus sign."""
+    """Write an angle in degrees, minutes and seconds of arc, without a plus sign.
+
+    Examples
+    --------
+    >>> format_angle(-0.5), format_angle(-0.00001), format_angle(1.99999)
+    ('−0°30′00″', '0°00′00″', '2°00′00″')
+    """
     degrees, minutes, seconds = _split(abs(angle_deg), places)
-    text = f"{'−' if angle_deg < 0.0 else ''}{degrees}°{minutes:02d}′"
+    below = angle_deg < 0.0 and (degrees or minutes or seconds)
+    text = f"{'−' if below else ''}{degrees}°{minutes:02d}′"
     return text if places < 0 else f"{text}{_seconds(seconds, places)}″"
 
 
@@ -246,63 +225,3 @@ def _seconds(ticks: int, places: int) -> str:
     """Scaled whole seconds as text with its decimals."""
     scale = 10**places
     return f"{ticks // scale:02d}" + (f".{ticks % scale:0{places}d}" if places else "")
-
-
-def _halves(text: str) -> tuple[str, str]:
-    """Cut a position between its two angles."""
-    clean = _WORD.sub(" ", _commas(text.translate(_SAME))).strip()
-    designation = _DESIGNATION.match(clean.replace(" ", "") if clean[:1] in "Jj" else clean)
-    if designation:
-        return _designation(*designation.groups())
-    for pattern in (r"[;,]", r"(?<=[\d\s.'\"hmsd])(?=[+-])"):
-        pieces = [piece for piece in re.split(pattern, clean) if piece.strip()]
-        if len(pieces) == 2:
-            return pieces[0], pieces[1]
-    numbers = list(_NUMBER.finditer(clean))
-    if len(numbers) in (2, 4, 6):
-        cut = numbers[len(numbers) // 2].start()
-        return clean[:cut], clean[cut:]
-    raise BadValueError("position", text.strip(), _HOW)
-
-
-def _designation(ra: str, sign: str, dec: str) -> tuple[str, str]:
-    """Spread the run-together digits of a designation."""
-    spread = [re.sub(r"^(\d\d)(\d\d)(\d\d.*)?", r"\1 \2 \3", half).strip() for half in (ra, dec)]
-    return spread[0], sign + spread[1]
-
-
-def _commas(text: str) -> str:
-    """Decimal commas become points where another mark parts the two angles."""
-    fields = text.split()
-    if len(fields) == 2 and all(re.fullmatch(r"[+-]?\d+,\d+", field) for field in fields):
-        return text.replace(",", ".")
-    return text
-
-
-def _parts(text: str, name: str) -> tuple[float, list[float], str]:
-    """Sign, numbers and leading unit of one angle."""
-    clean = _WORD.sub(" ", text.translate(_SAME)).strip().lower()
-    body = clean.lstrip("+-").strip()
-    found = list(_NUMBER.finditer(body))
-    rest = _NUMBER.sub("", body).strip()
-    if not found or rest or len(clean) - len(clean.lstrip("+-")) > 1 or len(found) > 3:
-        raise BadValueError(name, text.strip(), "is not an angle; " + _HOW)
-    for place, match in enumerate(found):
-        unit = match.group(2)
-        if unit and unit != ":" and _SPAN[unit] != place:
-            raise BadValueError(name, text.strip(), "has its units out of order; " + _HOW)
-        if place < len(found) - 1 and "." in match.group(1):
-            raise BadValueError(name, text.strip(), "may have decimals in its last part only")
-    unit = found[0].group(2) or ""
-    sign = -1.0 if clean.startswith("-") else 1.0
-    return sign, [float(match.group(1)) for match in found], "" if unit == ":" else unit
-
-
-def _sexagesimal(parts: list[float], text: str, name: str) -> float:
-    """Degrees or hours from whole, minutes and seconds."""
-    if any(part >= 60.0 for part in parts[1:]):
-        raise BadValueError(name, text.strip(), "has minutes or seconds of 60 or more")
-    value = math.fsum(part / 60.0**place for place, part in enumerate(parts))
-    if not math.isfinite(value):
-        raise BadValueError(name, text.strip(), "must be a finite number")
-    return value
