@@ -47,6 +47,8 @@ _WORDS = {
     "ra_deg": "right ascension",
     "dec_deg": "declination",
     "pa_deg": "position angle",
+    "major_arcmin": "major diameter",
+    "minor_arcmin": "minor diameter",
     "pixel_um": "pixel pitch",
     "peak_qe": "peak quantum efficiency",
     "others": "other parts",
