@@ -70,9 +70,19 @@ def suggested_pa(target: Outlined, width_deg: float, height_deg: float) -> float
 
     Notes
     -----
-    The long side lies along the major axis wherever the target fits so. Where its ends
-    would be cut, the camera is turned towards the diagonal as `best_turn_rad` says; of
-    the two mirrored answers the one nearer to a camera square to north is given.
+    The long side lies along the major axis. Only where that would cut the ends and a turn
+    towards the diagonal holds them is the camera turned as `best_turn_rad` says; of the
+    two mirrored answers the one nearer to a camera square to north is given. A target too
+    large at every angle shows most of itself along the long side, or close to it.
+
+    Examples
+    --------
+    >>> from dataclasses import replace
+    >>> from core.catalogue.target import Target, TargetKind
+    >>> m31 = Target("M 31", "", TargetKind.GALAXY, 10.68, 41.27, 178.0, 70.0, 35.0)
+    >>> sure = replace(m31, angle_status="catalogue")
+    >>> suggested_pa(m31, 4.0, 3.0), suggested_pa(sure, 4.0, 3.0), suggested_pa(sure, 3.0, 4.0)
+    (0.0, 125.0, 35.0)
     """
     ellipse, _ = outline_of(target)
     if ellipse is None or not target.angle_trusted or target.pa_deg is None:
@@ -83,7 +93,9 @@ def suggested_pa(target: Outlined, width_deg: float, height_deg: float) -> float
     width, height = half_tangent(width_deg * 60.0), half_tangent(height_deg * 60.0)
     long, short = max(width, height), min(width, height)
     along = ellipse.pa_deg + (90.0 if width > height else 0.0)
-    turn = 0.0 if major <= long and minor <= short else best_turn_rad(major, minor, long, short)
+    turn = 0.0
+    if long < major and math.hypot(major, minor) <= math.hypot(long, short) and minor <= short:
+        turn = best_turn_rad(major, minor, long, short)
     answers = [_half_turn(along + sign * math.degrees(turn)) for sign in (-1.0, 1.0)]
     return min(answers, key=_from_square)
 
