@@ -2,7 +2,7 @@
 
 Places are ICRS degrees at `StarCatalogue.epoch_year` (J2026.0), or moved to another year
 by the stored proper motions (stars of 100 mas/yr and more). Parallax and radial velocity
-are left out. Stored places are rounded by at most 0.25 arcsec, V by 0.025 mag, B-V by
+are left out. Stored places are rounded by at most 0.26 arcsec, V by 0.025 mag, B-V by
 0.09 mag for most stars.
 
 Domain: any centre, radius 0 to 180 degrees. The files are memory-mapped: opening reads
