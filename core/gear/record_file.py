@@ -20,7 +20,7 @@ from pydantic import ValidationError
 from pydantic_core import from_json
 
 from core.errors import CoreError, StorageError
-from core.gear.validation import Record, refusal
+from core.gear.validation import Record, one_line, refusal
 
 __all__ = ["LARGEST_BYTES", "read_record", "write_record"]
 
@@ -28,6 +28,8 @@ __all__ = ["LARGEST_BYTES", "read_record", "write_record"]
 LARGEST_BYTES = 16 * 1024 * 1024
 #: Leftovers of a save that was killed are cleared away when they are this old.
 _STALE_S = 3600.0
+#: How the name of a file that is still being written begins and ends.
+_PART = (".skysill-", ".part")
 
 Kind = TypeVar("Kind", bound=Record)
 
@@ -50,7 +52,7 @@ def read_record(path: Path, model: type[Kind], *, refused_as: type[CoreError]) -
     StorageError
         When the disk or its rights refuse to read.
     """
-    name = path.name or str(path)
+    name = one_line(path.name or str(path))
     data = _read_bytes(path, name, refused_as)
     try:
         _check_head(data, model)
@@ -83,26 +85,25 @@ def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> 
     try:
         _replace(Path(os.path.realpath(path)), data)
     except (OSError, ValueError) as error:
-        raise StorageError(f"cannot write {path}: {_reason(error)}") from error
+        raise StorageError(f"cannot write {_shown(path)}: {_reason(error)}") from error
 
 
 def _read_bytes(path: Path, name: str, refused_as: type[CoreError]) -> bytes:
     """Read a file whole when it is a file and not too large."""
     try:
         status = path.stat()
-        if not stat.S_ISREG(status.st_mode):
-            what = "a folder" if stat.S_ISDIR(status.st_mode) else "a device"
-            raise refused_as(f"{name} is {what}, not a file")
+        if other := _other_than_file(status.st_mode):
+            raise refused_as(f"{name} is {other}, not a file")
         if status.st_size > LARGEST_BYTES:
             raise refused_as(f"{name} is {_megabytes(status.st_size)} large; {_limit()}")
         with path.open("rb") as file:
             data = file.read(LARGEST_BYTES + 1)
     except FileNotFoundError:
-        raise refused_as(f"there is no file {path}") from None
+        raise refused_as(f"there is no file {_shown(path)}") from None
     except (OSError, ValueError) as error:
         if isinstance(error, CoreError):
             raise
-        raise StorageError(f"cannot read {path}: {_reason(error)}") from error
+        raise StorageError(f"cannot read {_shown(path)}: {_reason(error)}") from error
     if len(data) > LARGEST_BYTES:
         raise refused_as(f"{name} grew while it was read; {_limit()}")
     return data.removeprefix(b"\xef\xbb\xbf")
@@ -120,11 +121,14 @@ def _check_head(data: bytes, model: type[Record]) -> None:
         raise ValueError("is JSON, but not an object in braces")
     wanted = model.model_fields["format"].default
     newest = model.model_fields["version"].default
-    given, version = content.get("format"), content.get("version")
-    if given != wanted:
+    version = content.get("version")
+    if content.get("format") != wanted:
         raise ValueError(f'is JSON of another kind: its format is not "{wanted}"')
-    if isinstance(version, int) and version > newest:
-        made = f"was made by a later version ({version:.10g})"
+    if type(version) is not int or version < 1:
+        raise ValueError(f"has no version that is known; this program reads up to {newest}")
+    if version > newest:
+        number = f" ({version})" if version < 10**9 else ""
+        made = f"was made by a later version{number}"
         raise ValueError(f"{made}; this program reads up to {newest}")
 
 
@@ -142,11 +146,15 @@ def _json_fault(fault: str) -> str:
 
 def _replace(path: Path, data: bytes) -> None:
     """Write beside the file, bring it to the disk, then take the file's name."""
-    part = path.with_name(f".{path.name[:120]}.{secrets.token_hex(6)}.part")
+    mode = path.stat().st_mode if path.exists() else None
+    if mode is not None and (other := _other_than_file(mode)):
+        raise ValueError(f"it is {other}, not a file")
+    part = path.with_name(f"{_PART[0]}{secrets.token_hex(8)}{_PART[1]}")
     try:
         with open(part, "xb") as file:
-            with contextlib.suppress(OSError):
-                os.chmod(part, stat.S_IMODE(path.stat().st_mode))
+            if mode is not None:
+                with contextlib.suppress(OSError):
+                    os.chmod(part, stat.S_IMODE(mode))
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
@@ -155,7 +163,7 @@ def _replace(path: Path, data: bytes) -> None:
         part.unlink(missing_ok=True)
         raise
     _sync_folder(path.parent)
-    _clear_leftovers(path)
+    _clear_leftovers(path.parent)
 
 
 def _sync_folder(folder: Path) -> None:
@@ -168,15 +176,25 @@ def _sync_folder(folder: Path) -> None:
             os.close(handle)
 
 
-def _clear_leftovers(path: Path) -> None:
-    """Remove what saves killed long ago left beside the file."""
+def _clear_leftovers(folder: Path) -> None:
+    """Remove what saves killed long ago left in the folder."""
     with contextlib.suppress(OSError):
-        prefix = f".{path.name[:120]}."
-        for entry in os.scandir(path.parent):
-            if entry.name.startswith(prefix) and entry.name.endswith(".part"):
-                with contextlib.suppress(OSError):
-                    if time.time() - entry.stat().st_mtime > _STALE_S:
-                        os.unlink(entry.path)
+        for part in folder.glob("*".join(_PART)):
+            with contextlib.suppress(OSError):
+                if time.time() - part.stat().st_mtime > _STALE_S:
+                    part.unlink()
+
+
+def _other_than_file(mode: int) -> str:
+    """Say what stands there when it is not a file; empty when it is one."""
+    if stat.S_ISREG(mode):
+        return ""
+    return "a folder" if stat.S_ISDIR(mode) else "a device"
+
+
+def _shown(path: Path) -> str:
+    """Show a path whole."""
+    return one_line(str(path), longest=1000)
 
 
 def _reason(error: Exception) -> str:

@@ -7,7 +7,7 @@ invented prices in one currency.
 from pathlib import Path
 from typing import Annotated, Literal, Self, TypeVar
 
-from pydantic import StringConstraints, model_validator
+from pydantic import AfterValidator, model_validator
 
 from core.errors import BadValueError, CoreError
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Part, Telescope
@@ -17,8 +17,16 @@ from core.paths import ASSETS
 
 __all__ = ["Currency", "Shelf"]
 
+
+def _currency(letters: str) -> str:
+    """Hold a currency against the form of its code."""
+    if not (len(letters) == 3 and letters.isascii() and letters.isalpha() and letters.isupper()):
+        raise BadValueError("currency", letters, "must be three capital letters (ISO 4217)")
+    return letters
+
+
 #: A currency by its three letters (ISO 4217).
-Currency = Annotated[str, StringConstraints(pattern=r"^[A-Z]{3}$")]
+Currency = Annotated[str, AfterValidator(_currency)]
 
 Some = TypeVar("Some", bound=Part)
 

@@ -16,7 +16,7 @@ from pydantic_core import ErrorDetails
 
 from core.errors import BadValueError
 
-__all__ = ["Key", "Name", "Record", "Words", "refusal", "unit_of", "words_of"]
+__all__ = ["Key", "Name", "Record", "Words", "one_line", "refusal", "unit_of", "words_of"]
 
 #: A name that is shown: something to read, on one line.
 Name = Annotated[
@@ -67,9 +67,7 @@ class Record(BaseModel):
         type or outside its range; the message is one sentence.
     """
 
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", strict=True, allow_inf_nan=False, defer_build=True
-    )
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, allow_inf_nan=False)
     #: What a refusal of this record is called.
     refused_as: ClassVar[type[BadValueError]] = BadValueError
 
@@ -149,7 +147,7 @@ def words_of(path: Sequence[str | int]) -> str:
         if isinstance(step, int):
             said[-1:] = [f"{said[-1].removesuffix('s') if said else 'item'} {step + 1}"]
         elif not said or said[-1].split(" ")[0] != step:
-            said.append(_one_line(_field_words(step)))
+            said.append(one_line(_field_words(step)))
     return ", ".join(said)
 
 
@@ -194,12 +192,12 @@ def _value(details: ErrorDetails) -> str:
         return "a number of more than 15 digits"
     if isinstance(value, int | float) and not isinstance(value, bool):
         return f"{value:.10g}{_last_unit(details)}"
-    return "nothing" if value is None else _one_line(str(value))
+    return "nothing" if value is None else one_line(str(value))
 
 
-def _one_line(text: str) -> str:
+def one_line(text: str, *, longest: int = 80) -> str:
     """Make text fit for a message: short, on one line, every character printable."""
-    return "".join(c if c.isprintable() else " " for c in text[:80]).strip()
+    return "".join(c if c.isprintable() else " " for c in text[:longest]).strip()
 
 
 def _rule(details: ErrorDetails) -> str:
