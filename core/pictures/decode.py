@@ -57,6 +57,8 @@ def decode(body: bytes, width_px: int, height_px: int) -> NDArray[np.uint8]:
             return _rgb(image)
     except DecodeError:
         raise
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise DecodeError("sent a picture of an absurd size") from error
     except Exception as error:
         # Pillow's readers raise whatever the damage leads them to.
         raise DecodeError(f"sent a damaged {form} file") from error

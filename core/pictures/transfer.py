@@ -25,7 +25,7 @@ __all__ = ["Answer", "Limits", "Progress", "transfer"]
 #: Called with the share brought (None when the size is not known) and the bytes brought.
 Progress = Callable[[float | None, int], None]
 
-_CHUNK = 16384
+_CHUNK = 4096
 _REDIRECTS = 5
 _POLL_S = 0.05
 #: What is read of an answer that is a refusal.
@@ -126,9 +126,11 @@ def _collect(
             _check_head(head, limits)
             continue
         body += piece
+        if head is None or head.status != 200:
+            continue
         if len(body) > limits.most_bytes:
             raise TransferError(f"sent more than {_megabytes(limits.most_bytes)}")
-        if progress is not None and head is not None and head.status == 200:
+        if progress is not None:
             progress(min(len(body) / head.length, 1.0) if head.length else None, len(body))
     if head is None:
         raise TransferError("gave no answer")
