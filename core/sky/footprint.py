@@ -30,7 +30,7 @@ Floats = NDArray[np.float64]
 
 #: Signs of (x, y) at the corners, in the order every room uses.
 CORNER_SIGNS: Floats = np.array([[-1.0, 1.0], [1.0, 1.0], [1.0, -1.0], [-1.0, -1.0]])
-#: Half a millionth of an arcsecond on the plane: what "on the edge" allows for rounding.
+#: Half a millionth of an arcsecond: what "on the edge" allows for rounding.
 _EDGE = 2.5e-12
 
 
@@ -196,4 +196,5 @@ class Footprint:
         """Compare with the half extents, widened by a slack."""
         x, y = self.camera_xy(ra_deg, dec_deg)
         half_w, half_h = self.half_extents
+        slack *= 1.0 + half_w * half_w + half_h * half_h  # the plane's scale at a corner
         return np.asarray((np.abs(x) <= half_w + slack) & (np.abs(y) <= half_h + slack))

@@ -111,8 +111,7 @@ def position_angle_rad(
     east = np.sin(turn) * np.cos(dec2_rad)
     north = np.sin(dec2_rad) * np.cos(dec1_rad)
     north = north - np.cos(dec2_rad) * np.sin(dec1_rad) * np.cos(turn)
-    angle = np.arctan2(east, north) % (2.0 * math.pi)
-    return np.asarray(np.where(angle >= 2.0 * math.pi, 0.0, angle))
+    return _turned(np.arctan2(east, north))
 
 
 def offset_by(
@@ -139,5 +138,10 @@ def offset_by(
     forward = cos_s * cos_d - sin_s * np.cos(pa_rad) * sin_d
     across = sin_s * np.sin(pa_rad)
     dec = np.arctan2(sin_d * cos_s + cos_d * sin_s * np.cos(pa_rad), np.hypot(forward, across))
-    ra = np.add(ra_rad, np.arctan2(across, forward)) % (2.0 * math.pi)
-    return np.asarray(ra), np.asarray(dec)
+    return _turned(np.add(ra_rad, np.arctan2(across, forward))), np.asarray(dec)
+
+
+def _turned(angle_rad: ArrayLike) -> Floats:
+    """Bring angles into 0 <= angle < 2 pi, the end excluded in floating point too."""
+    angle = np.mod(angle_rad, 2.0 * math.pi)
+    return np.asarray(np.where(angle >= 2.0 * math.pi, 0.0, angle))

@@ -43,6 +43,8 @@ Floats = NDArray[np.float64]
 _BLOCK = 16384
 #: A direction whose cosine to the tangent point is this small lies on the limb.
 _LIMB_COSINE = 1e-9
+#: A point this close to a pole (0.2 milliarcseconds) has no right ascension of its own.
+_POLE_COSINE = 1e-9
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,8 @@ class TangentPlane:
         near : TangentPlane, optional
             Close to a pole two planes may do: one with the point on the near side of
             the pole, one with it beyond. The one closer to this plane is taken;
-            without it, the near side.
+            without it, the near side. A point that is the pole itself has no right
+            ascension; the centre then keeps this plane's.
 
         Returns
         -------
@@ -119,6 +122,8 @@ class TangentPlane:
         first = cls._centred(ra_rad, raised - math.atan(eta), xi, eta)
         if near is None:
             return first
+        if cos < _POLE_COSINE:
+            return cls(near.ra_deg, first.dec_deg)
         beyond = math.copysign(math.pi, dec_rad) - raised - math.atan(eta)
         if abs(beyond) > math.pi / 2.0:
             return first
@@ -190,7 +195,7 @@ class TangentPlane:
         for start in range(0, count, _BLOCK):
             turned = basis @ vectors[:, start : start + _BLOCK]
             depth = turned[2]
-            if depth.min() <= _LIMB_COSINE:
+            if not depth.min() > _LIMB_COSINE:  # also where one of them is not a number
                 depth = np.where(depth > _LIMB_COSINE, depth, np.nan)
             np.divide(turned[:2], depth, out=out[:, start : start + _BLOCK])
         return out[0], out[1]
