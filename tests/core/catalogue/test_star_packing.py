@@ -115,12 +115,13 @@ def test_moved_places_agree_with_astropy(tmp_path: Path, years: float) -> None:
 
 
 def test_a_star_that_moves_into_the_cone_is_found_there_and_only_there(tmp_path: Path) -> None:
-    rows = _rows([10.0, 200.0], [20.0, 50.0], [9.0, 9.0], [1.0, 1.0])
+    """The star starts in another zone of cells than the one it comes to."""
+    rows = _rows([10.0, 200.0], [19.9, 50.0], [9.0, 9.0], [1.0, 1.0])
     rows.pm_ra[0], rows.pm_dec[0] = 0.0, 10_000.0
     pack(rows, tmp_path)
     catalogue = StarCatalogue.open(tmp_path)
-    north = 20.0 + 100.0 * 10.0 / 3600.0
+    north = 19.9 + 100.0 * 10.0 / 3600.0
     assert len(catalogue.cone(10.0, north, 0.01)) == 0
     assert len(catalogue.cone(10.0, north, 0.01, year=2126.0)) == 1
-    assert len(catalogue.cone(10.0, 20.0, 0.01)) == 1
-    assert len(catalogue.cone(10.0, 20.0, 0.01, year=2126.0)) == 0
+    assert len(catalogue.cone(10.0, 19.9, 0.01)) == 1
+    assert len(catalogue.cone(10.0, 19.9, 0.01, year=2126.0)) == 0
