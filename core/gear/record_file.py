@@ -8,6 +8,7 @@ What is read is UTF-8 JSON (RFC 8259), an object with `format` and `version`.
 """
 
 import contextlib
+import math
 import os
 import secrets
 import stat
@@ -204,8 +205,8 @@ def _reason(error: Exception) -> str:
 
 
 def _megabytes(size: int) -> str:
-    """Show a size."""
-    return f"{size / 1024**2:.0f} MB"
+    """Show a size, rounded up."""
+    return f"{math.ceil(size / 1024**2)} MB"
 
 
 def _limit() -> str:

@@ -216,7 +216,7 @@ def _rule(details: ErrorDetails) -> str:
     if kind == "value_error":
         inner = context["error"]
         return inner.rule if isinstance(inner, BadValueError) else str(inner)
-    return _RULES.get(kind, f"must be {_TYPES[kind]}" if kind in _TYPES else details["msg"])
+    return _RULES.get(kind, f"must be {_TYPES.get(kind, 'of another kind')}")
 
 
 _BOUNDS = {

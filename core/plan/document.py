@@ -53,7 +53,7 @@ class PlannedTarget(Record):
 
     id: Key
     name: Name
-    kind: TargetKind
+    kind: Annotated[TargetKind, Field(strict=False)]
     ra_deg: RightAscension
     dec_deg: Declination
     major_arcmin: Diameter | None = None
