@@ -1,0 +1,1 @@
+"""How the deep-sky table is merged; run by `assets/build/build_targets.py`."""
