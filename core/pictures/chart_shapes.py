@@ -103,9 +103,7 @@ def shapes_in(
         Kind codes of galaxies and of globular clusters; None leaves a kind out.
     """
     ra, dec, radius = frame.plane.ra_deg, frame.plane.dec_deg, frame.radius_deg
-    near = targets.in_cone(ra, dec, min(radius + 0.5, 180.0))
-    large = targets.in_cone(ra, dec, min(radius + 12.0, 180.0), at_least_arcmin=30.0)
-    rows = np.union1d(near, large)
+    rows = targets.in_cone(ra, dec, radius + 0.5, touching=True)
     kind = targets.kind_code[rows]
     wanted = np.isin(kind, [code for code in codes if code is not None])
     wanted &= targets.drawn[rows] & np.isfinite(targets.magnitude[rows])

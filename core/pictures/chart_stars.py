@@ -20,7 +20,15 @@ from core.pictures.picture import PictureFrame
 if TYPE_CHECKING:
     from core.catalogue.stars import Stars
 
-__all__ = ["LUMINANCE", "add_stars", "faintest_drawn", "flux_of", "peak_share", "star_rgb"]
+__all__ = [
+    "LUMINANCE",
+    "add_stars",
+    "faintest_drawn",
+    "flux_of",
+    "peak_share",
+    "star_rgb",
+    "temperature_kelvin",
+]
 
 Floats = NDArray[np.float64]
 
@@ -89,6 +97,12 @@ def star_rgb(b_v: ArrayLike) -> Floats:
     return np.asarray(ratio / (ratio @ LUMINANCE)[:, None])
 
 
+def temperature_kelvin(b_v: ArrayLike) -> Floats:
+    """Give the temperature of a star from its B-V (Ballesteros 2012, eq. 14)."""
+    index = np.asarray(b_v, dtype=np.float64)
+    return np.asarray(4600.0 * (1.0 / (0.92 * index + 1.7) + 1.0 / (0.92 * index + 0.62)))
+
+
 def peak_share(sigma_px: float) -> float:
     """Give the share of a star's flux that falls into its brightest pixel."""
     core = 2.0 * np.pi * sigma_px**2
@@ -153,6 +167,5 @@ def _point(sigma_px: float, radius_px: Floats) -> Profile:
 
 def _planck(b_v: Floats) -> Floats:
     """Black-body radiance at the three wavelengths, (N, 3), in units of its own."""
-    kelvin = 4600.0 * (1.0 / (0.92 * b_v + 1.7) + 1.0 / (0.92 * b_v + 0.62))
-    exponent = 1.438777e7 / (_WAVELENGTHS_NM * kelvin[:, None])
+    exponent = 1.438777e7 / (_WAVELENGTHS_NM * temperature_kelvin(b_v)[:, None])
     return np.asarray(_WAVELENGTHS_NM**-5.0 * 1e13 / np.expm1(exponent))

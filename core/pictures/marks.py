@@ -55,8 +55,8 @@ TINTS: dict[TargetKind, tuple[int, int, int]] = {
 }
 _STEPS = 72
 #: Outlines shorter than this on the picture are left out, and what is far larger than it.
-_LEAST_PX, _MOST_WIDTHS = 7.0, 3.0
-_MOST_OUTLINES, _MOST_LABELS = 250, 80
+_LEAST_PX, _MOST_WIDTHS = 10.0, 3.0
+_MOST_OUTLINES, _MOST_LABELS = 140, 80
 
 
 @dataclass(frozen=True, eq=False)
@@ -135,7 +135,7 @@ def marks(
     Returns
     -------
     Marks
-        Outlines of at most 250 objects, the foremost by the table's rank.
+        Outlines of at most 140 objects, the foremost by the table's rank.
     """
     order = tuple(TargetKind)
     rows = _rows(frame, targets, [order.index(kind) for kind in kinds])
@@ -194,9 +194,7 @@ def ellipse_on_plane(
 def _rows(frame: PictureFrame, targets: "TargetTable", codes: list[int]) -> NDArray[np.intp]:
     """Rows that may be seen in the picture, the foremost first."""
     ra, dec, radius = frame.plane.ra_deg, frame.plane.dec_deg, frame.radius_deg
-    near = targets.in_cone(ra, dec, min(radius, 180.0))
-    large = targets.in_cone(ra, dec, min(radius + 8.0, 180.0), at_least_arcmin=20.0)
-    rows = np.union1d(near, large)
+    rows = targets.in_cone(ra, dec, radius, touching=True)
     rows = rows[targets.drawn[rows] & np.isin(targets.kind_code[rows], codes)]
     reach = np.nan_to_num(_major_rad(targets, rows), nan=0.0) / 2.0 / frame.scale_rad_px
     xi, eta = frame.plane.forward(

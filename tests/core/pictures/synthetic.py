@@ -51,9 +51,10 @@ class FewTargets:
     def target(self, index):
         return self.targets[index]
 
-    def in_cone(self, ra_deg, dec_deg, radius_deg, *, at_least_arcmin=0.0):
+    def in_cone(self, ra_deg, dec_deg, radius_deg, *, at_least_arcmin=0.0, touching=False):
         places = np.stack([self.ra_deg, self.dec_deg], axis=-1)
-        near = _within(places, ra_deg, dec_deg, radius_deg)
+        reach = np.nan_to_num(self.major_arcmin, nan=0.0) / 120.0 if touching else 0.0
+        near = _within(places, ra_deg, dec_deg, radius_deg + reach)
         large = np.nan_to_num(self.major_arcmin, nan=0.0) >= at_least_arcmin
         return np.flatnonzero(near & large)
 
