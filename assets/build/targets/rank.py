@@ -11,12 +11,14 @@ from core.catalogue.target import TargetKind
 
 __all__ = ["rank"]
 
-_FAMILY_POINTS = {"M": 6.0, "C": 2.0, "NGC": 1.0, "IC": 0.5, "Sh2": 1.0, "B": 0.5, "vdB": 0.5}
+_FAMILY_POINTS = {"M": 6.0, "C": 3.0, "NGC": 1.0, "IC": 0.5, "Sh2": 1.0, "B": 0.5, "vdB": 0.5}
 _KIND_POINTS = {
-    TargetKind.SCENE: 5.0, TargetKind.BRIGHT_NEBULA: 1.0, TargetKind.SUPERNOVA_REMNANT: 0.5,
+    TargetKind.SCENE: 5.0, TargetKind.BRIGHT_NEBULA: 2.5, TargetKind.SUPERNOVA_REMNANT: 2.0,
     TargetKind.DARK_NEBULA: -0.5, TargetKind.GALAXY_CLUSTER: -3.0, TargetKind.OTHER: -5.0,
 }  # fmt: skip
 _FAINT = 14.0
+#: Most remnants with no other number are seen by radio telescopes only.
+_RADIO_ONLY = 2.0
 _SHOWN_POINTS, _NAME_POINTS = 4.0, 1.5
 
 
@@ -24,6 +26,8 @@ def rank(row: Row, *, shown: bool) -> float:
     """Points of a row; `shown` tells that its name is among the ones people use."""
     points = max((_FAMILY_POINTS.get(name, 0.0) for name in row.families()), default=0.0)
     points += _KIND_POINTS.get(row.kind, 0.0)
+    if row.families() == {"SNR G"} and not shown:
+        points -= _RADIO_ONLY
     points += _SHOWN_POINTS if shown else _NAME_POINTS if row.names else 0.0
     if row.kind is TargetKind.STAR:
         return round(points + 4.0 - (row.magnitude or _FAINT) * 1.2, 3)

@@ -40,7 +40,7 @@ def _numbers(row: Row, points: float, source: int) -> tuple[float, ...]:
         round(row.ra_deg, 6), round(row.dec_deg, 6), *figures, points, source,
         _KINDS.index(row.kind), STATUSES.index(row.status),
         ANGLE_STATUSES.index(row.angle_status), BANDS.index(row.band),
-        row.kind is not TargetKind.OTHER,
+        row.kind is not TargetKind.OTHER or "M" in row.families(),
     )  # fmt: skip
 
 
