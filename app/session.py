@@ -1,0 +1,271 @@
+"""What is open now: the plan, its undo history, and the only signals between panels.
+
+Widgets ask the session for edits and repaint from its plan; they never call each
+other. A hand that is still moving previews a framing; the plan changes, as one step
+to undo, when it lets go.
+"""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from app.sky_sheet.marks_paint import PlacedMarks
+from core.catalogue.stars import StarCatalogue
+from core.catalogue.target import Target
+from core.catalogue.targets import TargetTable
+from core.gear.rig import Rig
+from core.pictures.picture import Picture
+from core.plan import edits
+from core.plan.document import Framing, Plan, PlannedRig, PlannedTarget, SheetView
+from core.sky.footprint import Footprint
+
+__all__ = ["Session"]
+
+#: Positions of the view to go back through.
+_VIEWS_KEPT = 60
+#: What the undo menu calls a change of the view.
+_VIEW_WORDS = {
+    "camera_up": "turn the sheet",
+    "mirrored": "mirror the sheet",
+    "graticule": "graticule",
+    "labels": "names and outlines",
+    "picture": "another sky picture",
+}
+
+
+class _Edit(QUndoCommand):
+    """One plan replaced by another; equal keys in a row become one step."""
+
+    def __init__(self, session: "Session", words: str, after: Plan, key: str) -> None:
+        super().__init__(words)
+        self._session = session
+        self.before, self.after, self.key = session.plan, after, key
+
+    def redo(self) -> None:
+        self._session._replace(_staying(self.after, self._session.plan))
+
+    def undo(self) -> None:
+        self._session._replace(_staying(self.before, self._session.plan))
+
+    def id(self) -> int:
+        return hash(self.key) & 0x7FFFFFFF if self.key else -1
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Edit) or other.key != self.key:
+            return False
+        self.after = other.after
+        return True
+
+
+class Session(QObject):
+    """The open plan and what is going on with it.
+
+    Parameters
+    ----------
+    plan : Plan
+        What to begin with.
+    stars, targets
+        The embedded catalogues.
+    """
+
+    plan_changed = Signal(object, object)
+    framing_previewed = Signal(object)
+    view_changed = Signal()
+    picture_changed = Signal()
+    rig_hovered = Signal(str)
+    pointed = Signal(str)
+    sheet_resized = Signal()
+    said = Signal(str, str)
+
+    def __init__(self, plan: Plan, stars: StarCatalogue, targets: TargetTable) -> None:
+        super().__init__()
+        self.plan = plan
+        self.stars = stars
+        self.targets = targets
+        self.chart: Picture | None = None
+        self.survey: Picture | None = None
+        self.marks: PlacedMarks | None = None
+        self.history = QUndoStack(self)
+        self._preview: Framing | None = None
+        self._views: list[SheetView] = []
+        self._later_views: list[SheetView] = []
+
+    # What is current -----------------------------------------------------------
+
+    @property
+    def target(self) -> PlannedTarget | None:
+        """The target the plan is on, if any."""
+        return next((t for t in self.plan.targets if t.id == self.plan.current_target), None)
+
+    @property
+    def rig(self) -> PlannedRig | None:
+        """The chosen rig, if any."""
+        return next((r for r in self.plan.rigs if r.id == self.plan.current_rig), None)
+
+    def planned_rig(self, rig_id: str) -> PlannedRig:
+        """Give a rig of the plan by its id."""
+        return self.plan.rig(rig_id)
+
+    def letter(self, rig_id: str) -> str:
+        """Give the letter on a rig's flag: its place in the plan."""
+        return self.plan.flag(rig_id)
+
+    def framing(self, rig_id: str) -> Framing:
+        """Give where a rig points: the hand's preview, the plan's, or the suggestion."""
+        if self._preview is not None and self._preview.rig == rig_id:
+            return self._preview
+        return edits.framing_of(self.plan, rig_id)
+
+    def footprint(self, rig_id: str) -> Footprint:
+        """Give the patch of sky a rig sees."""
+        return footprint_of(self.planned_rig(rig_id).rig, self.framing(rig_id))
+
+    # Changing it ---------------------------------------------------------------
+
+    def edit(self, words: str, plan: Plan, *, key: str = "") -> None:
+        """Replace the plan, as a step that can be undone.
+
+        Parameters
+        ----------
+        words : str
+            What was done, for the undo menu ("turn B").
+        plan : Plan
+            The plan from now on.
+        key : str
+            Steps in a row with one key merge into one.
+        """
+        if plan != self.plan:
+            self.history.push(_Edit(self, words, plan, key))
+
+    def preview(self, framing: Framing | None) -> None:
+        """Show where a moving hand holds a frame, without changing the plan."""
+        self._preview = framing
+        self.framing_previewed.emit(framing)
+
+    def commit_preview(self, words: str) -> None:
+        """Let the plan take over the previewed framing."""
+        framing, self._preview = self._preview, None
+        if framing is not None:
+            self.edit(words, edits.with_framing(self.plan, framing))
+            self.framing_previewed.emit(None)
+
+    def show_target(self, target: Target) -> None:
+        """Make a target current and bring the sheet to it."""
+        plan = edits.with_target(self.plan, target)
+        self.edit(f"go to {target.name}", plan)
+        self.look_at_target()
+
+    def look_at_target(self) -> None:
+        """Bring the current target to the middle, with room for most frames."""
+        self.set_view(self._view_of_current())
+
+    def set_view(self, view: SheetView, *, remember: bool = True) -> None:
+        """Look elsewhere; no step to undo, but a view to go back to."""
+        if view == self.plan.view:
+            return
+        if remember:
+            self._views = [*self._views[-_VIEWS_KEPT:], self.plan.view]
+            self._later_views = []
+        self.plan = edits.with_view(self.plan, view)
+        self.view_changed.emit()
+
+    def change_view(self, **fields: object) -> None:
+        """Change how the sheet shows the sky, as a step that can be undone.
+
+        Parameters
+        ----------
+        fields
+            Fields of the view: camera_up, mirrored, graticule, labels, picture.
+        """
+        words = ", ".join(_VIEW_WORDS[name] for name in fields)
+        view = self.plan.view.model_copy(update=fields)
+        self.edit(words, edits.with_view(self.plan, view))
+
+    def step_view(self, *, back: bool) -> None:
+        """Go to the view before, or to the one after it again."""
+        source, sink = (
+            (self._views, self._later_views) if back else (self._later_views, self._views)
+        )
+        if source:
+            sink.append(self.plan.view)
+            self.set_view(source.pop(), remember=False)
+
+    def open_plan(self, plan: Plan, words: str) -> None:
+        """Go over to another plan; undo brings the one before back."""
+        self.preview(None)
+        self.edit(words, plan)
+        self.set_view(plan.view)
+
+    @property
+    def pictures(self) -> tuple[Picture, ...]:
+        """What lies on the sheet, the lowest first."""
+        return tuple(p for p in (self.chart, self.survey) if p is not None)
+
+    @property
+    def credit(self) -> str:
+        """Whom the picture on top is owed to."""
+        return self.pictures[-1].credit if self.pictures else ""
+
+    def set_chart(self, picture: Picture, marks: PlacedMarks) -> None:
+        """Put the drawn sky on the sheet, with the marks over it."""
+        self.chart, self.marks = picture, marks
+        self.picture_changed.emit()
+
+    def set_survey(self, picture: Picture | None) -> None:
+        """Lay a survey's cutout over the drawn sky, or take it away."""
+        if picture is not self.survey:
+            self.survey = picture
+            self.picture_changed.emit()
+
+    def say(self, text: str, level: str = "") -> None:
+        """Tell the person something: level "", "good", "caution" or "bad"."""
+        self.said.emit(text, level)
+
+    def attempt(self, work: Callable[[], None]) -> None:
+        """Do something that bad input may stop, and say why in one sentence."""
+        try:
+            work()
+        except ValueError as error:
+            self.say(str(error), "bad")
+
+    def _replace(self, plan: Plan) -> None:
+        """Swap the plan and tell everybody."""
+        before, self.plan = self.plan, plan
+        self.plan_changed.emit(before, plan)
+        if before.view != plan.view:
+            self.view_changed.emit()
+
+    def _view_of_current(self) -> SheetView:
+        """Frame the current target and the shown rigs' fields on the sheet."""
+        view = self.plan.view
+        target = self.target
+        if target is None:
+            return view
+        return view.model_copy(
+            update={
+                "ra_deg": target.ra_deg,
+                "dec_deg": target.dec_deg,
+                "width_deg": self.comfortable_width_deg(),
+            }
+        )
+
+    def comfortable_width_deg(self) -> float:
+        """Give a width of the sheet that holds the target and most frames."""
+        target = self.target
+        size = (target.major_arcmin or 0.0) / 60.0 if target else 0.0
+        fields = sorted(r.rig.width_deg for r in self.plan.rigs if r.shown)
+        middle = fields[len(fields) // 2] if fields else 2.0
+        return min(120.0, max(1.7 * size, 1.6 * middle, 0.2))
+
+
+def footprint_of(rig: Rig, framing: Framing) -> Footprint:
+    """Lay a rig's field on the sky."""
+    return Footprint(framing.ra_deg, framing.dec_deg, rig.width_deg, rig.height_deg, framing.pa_deg)
+
+
+def _staying(plan: Plan, now: Plan) -> Plan:
+    """Undo changes the plan, not where one looks."""
+    view, place = plan.view, now.view
+    fields = {"ra_deg": place.ra_deg, "dec_deg": place.dec_deg, "width_deg": place.width_deg}
+    return edits.with_view(plan, view.model_copy(update=fields))

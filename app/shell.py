@@ -1,0 +1,134 @@
+"""The outer window: painted at once, furnished when everything is there."""
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
+
+from app.places import Places
+from app.settings import Settings
+from app.theme import palette, scaled_font, style_sheet
+
+if TYPE_CHECKING:
+    from app.opening import Opened
+    from app.workbench import Workbench
+
+__all__ = ["Shell"]
+
+_SIZE = QSize(1280, 800)
+
+
+class _Waiting(QWidget):
+    """What is seen until the sky is there."""
+
+    painted = Signal()
+
+    def __init__(self, settings: Settings) -> None:
+        super().__init__()
+        self._settings = settings
+        self.text = "Opening the sky ..."
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        theme, scale = self._settings.theme, self._settings.text_scale
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(theme.ground))
+        painter.setPen(QColor(theme.accent))
+        painter.setFont(scaled_font(scale, size_px=14, bold=True))
+        painter.drawText(16, round(28 * scale), "Skysill")
+        painter.setPen(QColor(theme.quiet))
+        painter.setFont(scaled_font(scale))
+        room = self.rect().adjusted(40, 0, -40, 0)
+        flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+        painter.drawText(room, int(flags), self.text)
+        painter.end()
+        self.painted.emit()
+
+
+class Shell(QMainWindow):
+    """The window.
+
+    Parameters
+    ----------
+    settings : Settings
+        Theme, text size, geometry.
+    """
+
+    painted = Signal()
+    furnished = Signal()
+
+    def __init__(self, settings: Settings) -> None:
+        super().__init__()
+        self.settings = settings
+        self.workbench: Workbench | None = None
+        self.setWindowTitle("Skysill")
+        self.setObjectName("shell")
+        self.setMinimumSize(QSize(760, 520))
+        self._restore_geometry()
+        self._waiting = _Waiting(settings)
+        self._waiting.painted.connect(self._first_paint, Qt.ConnectionType.SingleShotConnection)
+        self.setCentralWidget(self._waiting)
+
+    def furnish(self, opened: "Opened", places: Places) -> None:
+        """Put the workbench in, a piece at a time so that the window keeps answering."""
+        from app.workbench import Workbench
+
+        self.restyle()
+        bench = Workbench(self, opened, places)
+        self._step(bench.build(), lambda: self._furnished(bench))
+
+    def restyle(self) -> None:
+        """Apply theme and text size to everything."""
+        theme, scale = self.settings.theme, self.settings.text_scale
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        app.setFont(scaled_font(scale))
+        app.setPalette(palette(theme))
+        app.setStyleSheet(style_sheet(theme, scale))
+
+    def tell_failure(self, text: str) -> None:
+        """Say on the empty window why it stays empty."""
+        self._waiting.text = f"The sky could not be opened: {text}"
+        self._waiting.update()
+
+    def tell_mistake(self, text: str) -> None:
+        """Say that the program made a mistake, without losing anything."""
+        if self.workbench is not None:
+            words = f"The program made a mistake ({text}). Your plan is kept; the log has more."
+            self.workbench.session.say(words, "bad")
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Keep the plan and the window's place."""
+        self.settings.geometry = self.saveGeometry()
+        self.settings.flush()
+        if self.workbench is not None:
+            self.workbench.close()
+        super().closeEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+
+    def _first_paint(self) -> None:
+        """Tell once the window stands on the screen."""
+        QTimer.singleShot(0, self.painted.emit)
+
+    def _step(self, steps: Iterator[None], then: Callable[[], None]) -> None:
+        """Take one step of a building, let the window answer, take the next."""
+        try:
+            next(steps)
+        except StopIteration:
+            then()
+        else:
+            QTimer.singleShot(0, lambda: self._step(steps, then))
+
+    def _furnished(self, bench: "Workbench") -> None:
+        self.workbench = bench
+        self.setCentralWidget(bench.top)
+        bench.sheet.setFocus()
+        self.furnished.emit()
+
+    def _restore_geometry(self) -> None:
+        packed = self.settings.geometry
+        if packed is None or not self.restoreGeometry(packed):
+            self.resize(_SIZE)

@@ -1,0 +1,1 @@
+"""The sky sheet: the picture of the sky with every rig's frame on it."""

@@ -1,0 +1,285 @@
+"""A rig's frame as it lies on the screen: its lines, its stalk, what a point hits.
+
+The edges of a frame are great circles, and great circles are straight on any tangent
+plane: four corners carried by one projective matrix draw it exactly, at any distance
+from the centre of the view. What lies behind the limb is clipped in homogeneous
+coordinates, before the division that would mirror it.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from PySide6.QtCore import QLineF, QPointF, QRectF
+
+from app.sky_sheet.transform import SheetTransform
+from core.sky.footprint import CORNER_SIGNS, Footprint
+
+__all__ = ["FLAG_RADIUS", "FrameShape", "Part", "frame_shape", "place_flags"]
+
+Vector = list[float]
+
+STALK_PX = 26.0
+FLAG_RADIUS = 9.0
+#: Frames are clipped this far outside the sheet, where no line is seen.
+_BEYOND_PX = 60.0
+_FRONT = 1e-7
+_FAR_PX = 20000.0
+_STEPS = (0, 1, 2, 3, -3, -4, -5, -6, 4, 5, 6, 7, -7, -8, -9)
+_GAP = 2.0 * FLAG_RADIUS + 2.0
+_SIGNS = CORNER_SIGNS.tolist()
+
+
+class Part(Enum):
+    """What of a frame lies under the hand."""
+
+    NOTHING = 0
+    STALK = 1
+    EDGE = 2
+    BODY = 3
+
+
+@dataclass(frozen=True)
+class FrameShape:
+    """One frame on the screen.
+
+    Parameters
+    ----------
+    rig_id : str
+    points : tuple of (x, y)
+        The outline as far as it can be seen, not closed; empty when out of sight.
+    centre : QPointF or None
+        None when behind the limb.
+    stalk : QLineF or None
+        From the top edge to the middle of the flag; None when out of sight.
+    up : (float, float)
+        Unit vector of the sensor's up on the screen.
+    """
+
+    rig_id: str
+    points: tuple[tuple[float, float], ...]
+    centre: QPointF | None
+    stalk: QLineF | None
+    up: tuple[float, float]
+    area: float
+
+    @property
+    def flag(self) -> QPointF | None:
+        """The middle of the letter flag."""
+        return self.stalk.p2() if self.stalk is not None else None
+
+    def bounds(self, margin: float) -> QRectF:
+        """Give a rectangle that holds outline, stalk and flag."""
+        xs = [x for x, _ in self.points]
+        ys = [y for _, y in self.points]
+        if self.stalk is not None:
+            xs += [self.stalk.x2(), self.stalk.x1()]
+            ys += [self.stalk.y2(), self.stalk.y1()]
+        if not xs:
+            return QRectF()
+        grow = margin + FLAG_RADIUS
+        return QRectF(QPointF(min(xs), min(ys)), QPointF(max(xs), max(ys))).adjusted(
+            -grow, -grow, grow, grow
+        )
+
+    def hit(self, point: QPointF, reach: float = 6.0) -> Part:
+        """Tell which part of the frame a point touches."""
+        x, y = point.x(), point.y()
+        flag = self.flag
+        if flag is not None and math.hypot(x - flag.x(), y - flag.y()) <= FLAG_RADIUS + 3.0:
+            return Part.STALK
+        if len(self.points) < 3:
+            return Part.NOTHING
+        if min(_distance(x, y, *a, *b) for a, b in self.edges()) <= reach:
+            return Part.EDGE
+        return Part.BODY if self._inside(x, y) else Part.NOTHING
+
+    def edges(self) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+        """Give the sides as pairs of points."""
+        return list(zip(self.points, self.points[1:] + self.points[:1], strict=True))
+
+    def hides(self, rect: QRectF) -> bool:
+        """Tell whether the frame reaches past a rectangle on every side."""
+        corners = (rect.topLeft(), rect.topRight(), rect.bottomLeft(), rect.bottomRight())
+        return bool(self.points) and all(self._inside(c.x(), c.y()) for c in corners)
+
+    def _inside(self, x: float, y: float) -> bool:
+        """Crossing number of a convex outline."""
+        crossings = 0
+        for (ax, ay), (bx, by) in self.edges():
+            if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+                crossings += 1
+        return crossings % 2 == 1
+
+
+def frame_shape(rig_id: str, footprint: Footprint, transform: SheetTransform) -> FrameShape:
+    """Lay a footprint on the screen.
+
+    Parameters
+    ----------
+    rig_id : str
+    footprint : Footprint
+        Where the rig points.
+    transform : SheetTransform
+        The view.
+
+    Notes
+    -----
+    Six points of one frame are too few for arrays to pay: plain floats are three times
+    as fast, and this is what a hand waits for.
+    """
+    rows = transform.sky_rows
+    centre, right, up = (_carried(rows, vector) for vector in _camera_vectors(footprint))
+    half_w, half_h = footprint.half_extents
+    corners = [
+        [c + sx * half_w * r + sy * half_h * u for c, r, u in zip(centre, right, up, strict=True)]
+        for sx, sy in _SIGNS
+    ]
+    points = _clipped(corners, transform.rect)
+    area = footprint.width_deg * footprint.height_deg
+    top = [c + half_h * u for c, u in zip(centre, up, strict=True)]
+    if centre[2] <= _FRONT or top[2] <= _FRONT:
+        return FrameShape(rig_id, points, None, None, (0.0, -1.0), area)
+    cx, cy = centre[0] / centre[2], centre[1] / centre[2]
+    tx, ty = top[0] / top[2], top[1] / top[2]
+    length = math.hypot(tx - cx, ty - cy) or 1.0
+    way = ((tx - cx) / length, (ty - cy) / length)
+    stalk = _stalk((cx, cy), (tx, ty), way, transform.rect)
+    return FrameShape(rig_id, points, QPointF(cx, cy), stalk, way, area)
+
+
+def _camera_vectors(footprint: Footprint) -> tuple[Vector, Vector, Vector]:
+    """Directions of the centre, of the camera's right and of its up, in space."""
+    east, north, centre = footprint.plane.basis.tolist()
+    angle = math.radians(footprint.pa_deg)
+    sin, cos = math.sin(angle), math.cos(angle)
+    right = [sin * n - cos * e for e, n in zip(east, north, strict=True)]
+    up = [sin * e + cos * n for e, n in zip(east, north, strict=True)]
+    return centre, right, up
+
+
+def _carried(rows: list[Vector], vector: Vector) -> Vector:
+    """A direction in homogeneous screen coordinates."""
+    x, y, z = vector
+    return [a * x + b * y + c * z for a, b, c in rows]
+
+
+def place_flags(shapes: Sequence[FrameShape], rect: QRectF) -> list[FrameShape]:
+    """Slide flags along their stalks until none lies on another.
+
+    Parameters
+    ----------
+    shapes : sequence of FrameShape
+        Most important first: the first flag stays where it is.
+    rect : QRectF
+        The sheet; flags stay on it.
+    """
+    taken: dict[tuple[int, int], list[tuple[float, float]]] = {}
+    placed = []
+    room = rect.adjusted(FLAG_RADIUS, FLAG_RADIUS, -FLAG_RADIUS, -FLAG_RADIUS)
+    box = (room.left(), room.top(), room.right(), room.bottom())
+    for shape in shapes:
+        if shape.stalk is not None:
+            tip = (shape.stalk.x2(), shape.stalk.y2())
+            end = _free_place(tip, shape.up, taken, box)
+            taken.setdefault((int(end[0] // _GAP), int(end[1] // _GAP)), []).append(end)
+            if end != tip:
+                shape = replace(shape, stalk=QLineF(shape.stalk.p1(), QPointF(*end)))
+        placed.append(shape)
+    return placed
+
+
+def _free_place(
+    tip: tuple[float, float],
+    up: tuple[float, float],
+    taken: dict[tuple[int, int], list[tuple[float, float]]],
+    box: tuple[float, float, float, float],
+) -> tuple[float, float]:
+    """The first place along a stalk where a flag lies on no other, or its own."""
+    for step in _STEPS:
+        x, y = tip[0] + up[0] * step * FLAG_RADIUS, tip[1] + up[1] * step * FLAG_RADIUS
+        if box[0] <= x <= box[2] and box[1] <= y <= box[3] and _is_free(x, y, taken):
+            return x, y
+    return tip
+
+
+def _is_free(x: float, y: float, taken: dict[tuple[int, int], list[tuple[float, float]]]) -> bool:
+    """Whether no flag stands within a gap, looking only at the cells around."""
+    column, row = int(x // _GAP), int(y // _GAP)
+    for near in (-1, 0, 1):
+        for below in (-1, 0, 1):
+            for ox, oy in taken.get((column + near, row + below), ()):
+                if (ox - x) ** 2 + (oy - y) ** 2 < _GAP * _GAP:
+                    return False
+    return True
+
+
+def _stalk(
+    centre: tuple[float, float],
+    top: tuple[float, float],
+    up: tuple[float, float],
+    rect: QRectF,
+) -> QLineF | None:
+    """The stalk, drawn in towards the centre when its end would leave the sheet."""
+    room = rect.adjusted(14.0, 14.0, -14.0, -14.0)
+    reach = math.hypot(top[0] - centre[0], top[1] - centre[1]) + STALK_PX
+    limits = [reach]
+    for start, way, low, high in (
+        (centre[0], up[0], room.left(), room.right()),
+        (centre[1], up[1], room.top(), room.bottom()),
+    ):
+        if way > 1e-9:
+            limits.append((high - start) / way)
+        elif way < -1e-9:
+            limits.append((low - start) / way)
+    end = min(limits)
+    tip = QPointF(centre[0] + up[0] * end, centre[1] + up[1] * end)
+    if end < 12.0 or not room.adjusted(-1, -1, 1, 1).contains(tip):
+        return None
+    start = max(0.0, min(reach, end) - STALK_PX)
+    return QLineF(centre[0] + up[0] * start, centre[1] + up[1] * start, tip.x(), tip.y())
+
+
+def _clipped(corners: list[list[float]], rect: QRectF) -> tuple[tuple[float, float], ...]:
+    """Outline in pixels, cut at the limb and a little outside the sheet."""
+    if all(w > _FRONT for _, _, w in corners):
+        flat = tuple((x / w, y / w) for x, y, w in corners)
+        if all(abs(x) < _FAR_PX and abs(y) < _FAR_PX for x, y in flat):
+            return flat
+    left, top = rect.left() - _BEYOND_PX, rect.top() - _BEYOND_PX
+    right, bottom = rect.right() + _BEYOND_PX, rect.bottom() + _BEYOND_PX
+    sides = (
+        (0.0, 0.0, 1.0, -_FRONT),
+        (1.0, 0.0, -left, 0.0),
+        (-1.0, 0.0, right, 0.0),
+        (0.0, 1.0, -top, 0.0),
+        (0.0, -1.0, bottom, 0.0),
+    )
+    points = corners
+    for side in sides:
+        points = _cut(points, side)
+    return tuple((x / w, y / w) for x, y, w in points)
+
+
+def _cut(points: list[list[float]], side: tuple[float, float, float, float]) -> list[list[float]]:
+    """One side of Sutherland & Hodgman 1974, in homogeneous coordinates."""
+    a, b, c, d = side
+    values = [a * x + b * y + c * w + d for x, y, w in points]
+    kept: list[list[float]] = []
+    for place, (point, value) in enumerate(zip(points, values, strict=True)):
+        before, before_value = points[place - 1], values[place - 1]
+        if (value >= 0.0) != (before_value >= 0.0):
+            part = before_value / (before_value - value)
+            kept.append([p + part * (q - p) for p, q in zip(before, point, strict=True)])
+        if value >= 0.0:
+            kept.append(point)
+    return kept
+
+
+def _distance(x: float, y: float, ax: float, ay: float, bx: float, by: float) -> float:
+    """Distance of a point from a segment."""
+    dx, dy = bx - ax, by - ay
+    square = dx * dx + dy * dy
+    part = 0.0 if square == 0.0 else max(0.0, min(1.0, ((x - ax) * dx + (y - ay) * dy) / square))
+    return math.hypot(x - ax - part * dx, y - ay - part * dy)

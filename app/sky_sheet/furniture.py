@@ -1,0 +1,198 @@
+"""What stands on and around the sheet: neat line, compass, scale bar, credit.
+
+Compass and scale bar are always right for the turn and the mirror of the view,
+because both are drawn from the view's own matrix.
+"""
+
+import math
+from dataclasses import dataclass
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+
+from app.sky_sheet.transform import SheetTransform
+from app.theme import Theme
+
+__all__ = ["Furniture", "Ticks", "paint_furniture", "paint_ticks", "scale_bar"]
+
+#: Lengths the scale bar may have, arcseconds.
+_BARS = (
+    1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600,
+    7200, 18000, 36000, 72000, 108000, 162000,
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Furniture:
+    """What the painting of the furniture needs to know."""
+
+    theme: Theme
+    font: QFont
+    small: QFont
+    credit: str
+
+
+@dataclass(frozen=True)
+class Ticks:
+    """Marks in the margin: (side, fraction along it, label); sides T R B L."""
+
+    marks: tuple[tuple[str, float, str], ...]
+
+
+def scale_bar(transform: SheetTransform, room_px: float) -> tuple[str, float]:
+    """Choose the longest round bar that fits a width.
+
+    Returns
+    -------
+    words, length : (str, float)
+        The bar's angle in words and its length in pixels at the centre of the sheet.
+    """
+    chosen = _BARS[0]
+    for arcsec in _BARS:
+        if _bar_px(transform, arcsec) <= room_px:
+            chosen = arcsec
+    return _angle_words(chosen), _bar_px(transform, chosen)
+
+
+def paint_furniture(painter: QPainter, transform: SheetTransform, what: Furniture) -> None:
+    """Draw neat line, compass, scale bar and credit over the sky."""
+    rect = transform.rect
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+    _paint_compass(painter, transform, what)
+    _paint_scale_bar(painter, transform, what)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
+    painter.drawRect(rect.adjusted(-1.0, -1.0, 0.0, 0.0))
+    _paint_credit(painter, rect, what)
+
+
+def paint_ticks(painter: QPainter, rect: QRectF, ticks: Ticks, what: Furniture) -> None:
+    """Write right ascension and declination into the margin."""
+    painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
+    metrics = QFontMetricsF(what.small)
+    painter.setFont(what.small)
+    ends: dict[str, float] = {}
+    for side, fraction, label in sorted(ticks.marks, key=lambda mark: mark[:2]):
+        along, line, box = _tick_place(rect, side, fraction, metrics.horizontalAdvance(label))
+        painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
+        painter.drawLine(line)
+        half = box.width() / 2.0 if side in "TB" else metrics.height() / 2.0
+        if box.isNull() or along - half < ends.get(side, -1e9) + 6.0:
+            continue
+        ends[side] = along + half
+        painter.setPen(QColor(what.theme.quiet))
+        painter.drawText(box, _LABEL_ALIGN[side], label)
+
+
+_LABEL_ALIGN = {
+    "T": Qt.AlignmentFlag.AlignCenter,
+    "B": Qt.AlignmentFlag.AlignCenter,
+    "L": Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
+    "R": Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
+}
+
+
+def _tick_place(
+    rect: QRectF, side: str, fraction: float, width: float
+) -> tuple[float, QLineF, QRectF]:
+    """Where a tick and its label go; labels stand above and left of the sheet."""
+    x = rect.left() + fraction * rect.width()
+    y = rect.top() + fraction * rect.height()
+    if side == "T":
+        top = rect.top() - 1.0
+        return x, QLineF(x, top, x, top - 5.0), QRectF(x - width / 2, top - 23.0, width, 16.0)
+    if side == "B":
+        return x, QLineF(x, rect.bottom(), x, rect.bottom() + 5.0), QRectF()
+    if side == "L":
+        left = rect.left() - 1.0
+        return y, QLineF(left, y, left - 5.0, y), QRectF(left - 12.0 - width, y - 9.0, width, 18.0)
+    return y, QLineF(rect.right(), y, rect.right() + 5.0, y), QRectF()
+
+
+def _paint_compass(painter: QPainter, transform: SheetTransform, what: Furniture) -> None:
+    """North and east at the centre of the view, on a small plate in the corner."""
+    side = 62.0
+    plate = QRectF(transform.rect.left() + 10.0, transform.rect.bottom() - side - 10.0, side, side)
+    _paint_plate(painter, plate, what.theme)
+    matrix = transform.plane_to_screen
+    ink = QColor(what.theme.marks)
+    painter.setFont(what.small)
+    arms = {name: _unit(matrix[0, axis], matrix[1, axis]) for name, axis in (("N", 1), ("E", 0))}
+    sx, sy = arms["N"][0] + arms["E"][0], arms["N"][1] + arms["E"][1]
+    foot = plate.center() - QPointF(sx * 11.0, sy * 11.0)
+    for name, (dx, dy) in arms.items():
+        tip = foot + QPointF(dx, dy) * (26.0 if name == "N" else 20.0)
+        painter.setPen(QPen(ink, 1.0))
+        painter.drawLine(QLineF(foot, tip))
+        if name == "N":
+            painter.setBrush(ink)
+            painter.drawPolygon(_arrow_head(tip, dx, dy))
+        label = tip + QPointF(dx, dy) * 9.0
+        box = QRectF(label.x() - 9.0, label.y() - 9.0, 18.0, 18.0)
+        painter.setPen(ink)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, name)
+
+
+def _paint_scale_bar(painter: QPainter, transform: SheetTransform, what: Furniture) -> None:
+    """A bar of a round angle, true at the centre of the sheet."""
+    words, length = scale_bar(transform, min(190.0, transform.rect.width() * 0.3))
+    right, bottom = transform.rect.right() - 10.0, transform.rect.bottom() - 10.0
+    wide = max(length, QFontMetricsF(what.small).horizontalAdvance(words)) + 20.0
+    plate = QRectF(right - wide, bottom - 34.0, wide, 34.0)
+    _paint_plate(painter, plate, what.theme)
+    ink = QColor(what.theme.marks)
+    y = plate.bottom() - 10.0
+    x0 = plate.center().x() - length / 2.0
+    x1 = x0 + length
+    painter.setPen(QPen(ink, 1.0))
+    ends = [QLineF(x0, y, x1, y), QLineF(x0, y - 4, x0, y + 4), QLineF(x1, y - 4, x1, y + 4)]
+    painter.drawLines(ends)
+    painter.setFont(what.small)
+    text = QRectF(plate.left(), plate.top() + 3.0, plate.width(), 16.0)
+    painter.drawText(text, Qt.AlignmentFlag.AlignCenter, words)
+
+
+def _paint_credit(painter: QPainter, rect: QRectF, what: Furniture) -> None:
+    """Whom the picture is owed to, in the margin under the sheet."""
+    painter.setFont(what.small)
+    painter.setPen(QColor(what.theme.quiet))
+    line = QRectF(rect.left(), rect.bottom() + 5.0, rect.width(), 18.0)
+    metrics = QFontMetricsF(what.small)
+    words = metrics.elidedText(what.credit, Qt.TextElideMode.ElideRight, line.width())
+    painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop, words)
+
+
+def _paint_plate(painter: QPainter, plate: QRectF, theme: Theme) -> None:
+    """A quiet ground that keeps small things readable on any sky."""
+    colour = QColor(theme.plate)
+    colour.setAlpha(190)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colour)
+    painter.drawRoundedRect(plate, 3.0, 3.0)
+
+
+def _arrow_head(tip: QPointF, dx: float, dy: float) -> QPolygonF:
+    """A small triangle at the end of the north arm."""
+    back = tip - QPointF(dx, dy) * 7.0
+    across = QPointF(-dy, dx) * 3.0
+    return QPolygonF([tip, back + across, back - across])
+
+
+def _unit(x: float, y: float) -> tuple[float, float]:
+    """Bring a direction to length 1."""
+    length = math.hypot(x, y) or 1.0
+    return float(x) / length, float(y) / length
+
+
+def _bar_px(transform: SheetTransform, arcsec: float) -> float:
+    """Pixels that an angle spans when laid across the centre."""
+    half = math.radians(arcsec / 3600.0) / 2.0
+    return 2.0 * math.tan(half) * transform.px_per_rad
+
+
+def _angle_words(arcsec: int) -> str:
+    """Write a round angle in the unit that leaves it whole."""
+    if arcsec >= 3600:
+        return f"{arcsec // 3600}°"
+    return f"{arcsec // 60}′" if arcsec >= 60 else f"{arcsec}″"

@@ -1,0 +1,295 @@
+"""The kept layers of the sky sheet, and when each is out of date."""
+
+import math
+from dataclasses import dataclass, field, replace
+
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QColor, QFont, QPainter, QPixmap
+
+from app.session import Session
+from app.sky_sheet.frame_paint import FlagPen, FrameLook, paint_fill, paint_frame
+from app.sky_sheet.frame_shape import FrameShape, frame_shape, place_flags
+from app.sky_sheet.furniture import Furniture, Ticks, paint_furniture, paint_ticks
+from app.sky_sheet.ground import GroundContent, paint_ground, picture_pixmap
+from app.sky_sheet.labels import LabelPen
+from app.sky_sheet.marks_paint import PlacedMarks
+from app.sky_sheet.target_outline import paint_target
+from app.sky_sheet.transform import SheetTransform
+from app.theme import DASHES, Theme, scaled_font
+from core.pictures.picture import Picture
+from core.sky.edge_ticks import edge_ticks
+from core.sky.footprint import Footprint
+from core.sky.graticule import Graticule, graticule
+from core.sky.view_rectangle import ViewRectangle
+
+__all__ = ["Layers", "SheetStyle"]
+
+
+@dataclass(frozen=True)
+class SheetStyle:
+    """Colours and text size of the sheet."""
+
+    theme: Theme
+    text_scale: float
+
+    @property
+    def font(self) -> QFont:
+        """For names on the sky."""
+        return scaled_font(self.text_scale, size_px=11.5)
+
+    @property
+    def small(self) -> QFont:
+        """For the margin and the plates."""
+        return scaled_font(self.text_scale, size_px=11)
+
+    def sky_rect(self, size: QSize) -> QRectF:
+        """Give the part of a widget inside the neat line."""
+        scale = max(1.0, self.text_scale)
+        left, top, right, bottom = 62.0 * scale, 28.0 * scale, 18.0, 24.0 * scale
+        return QRectF(left, top, size.width() - left - right, size.height() - top - bottom)
+
+
+@dataclass
+class _Kept:
+    """What is kept between paintings; None where out of date."""
+
+    transform: SheetTransform | None = None
+    size: QSize = field(default_factory=QSize)
+    still: QPixmap | None = None
+    pixmaps: dict[int, tuple[Picture, QPixmap]] = field(default_factory=dict)
+    shapes: dict[str, FrameShape] | None = None
+    looks: dict[str, FrameLook] = field(default_factory=dict)
+    footprints: dict[str, Footprint] = field(default_factory=dict)
+    lines: tuple[Graticule, Ticks] | None = None
+
+
+class Layers:
+    """Paints the sheet from the session, keeping what did not change."""
+
+    def __init__(self, session: Session, style: SheetStyle) -> None:
+        self._session = session
+        self.style = style
+        self._kept = _Kept()
+        self._flags = FlagPen()
+        self._instead: tuple[tuple[Picture, ...], PlacedMarks] | None = None
+        self._moving = False
+        self._hovered = ""
+        self._pen: LabelPen | None = None
+        self.live_bounds = QRectF()
+
+    # When things change --------------------------------------------------------
+
+    def restyle(self, style: SheetStyle) -> None:
+        """Take other colours or another text size."""
+        self.style = style
+        self._kept = _Kept()
+
+    def forget_view(self, *, moving: bool = False) -> None:
+        """The view or the widget's size is another."""
+        self._moving = moving
+        kept = self._kept
+        kept.transform = kept.still = kept.shapes = kept.lines = None
+
+    def forget_plan(self) -> None:
+        """Rigs, framings or the target changed; the sky did not."""
+        kept = self._kept
+        kept.transform = kept.still = kept.shapes = None
+        kept.looks, kept.footprints = {}, {}
+
+    def forget_picture(self) -> None:
+        """Another picture lies on the ground."""
+        self._kept.still = None
+
+    def show_instead(self, pictures: tuple[Picture, ...], marks: PlacedMarks) -> None:
+        """Paint other pictures than the session's: for a sheet of another size."""
+        self._instead = pictures, marks
+        self.forget_picture()
+
+    @property
+    def credit(self) -> str:
+        """Whom the picture on top is owed to."""
+        if self._instead is not None:
+            return self._instead[0][-1].credit
+        return self._session.credit
+
+    def hover(self, rig_id: str) -> None:
+        """A rig is pointed at elsewhere: its frame is drawn bold."""
+        self._hovered = rig_id
+        self._kept.still = None
+
+    # What there is -------------------------------------------------------------
+
+    def transform(self, size: QSize, ratio: float) -> SheetTransform:
+        """Give the view for a widget of some size."""
+        kept = self._kept
+        if kept.transform is None or kept.size != size:
+            view = self._session.plan.view
+            kept.size = QSize(size)
+            kept.transform = SheetTransform(view, self.style.sky_rect(size), self._up_pa_deg())
+            kept.still = kept.shapes = kept.lines = None
+        return kept.transform
+
+    def shapes(self, transform: SheetTransform) -> dict[str, FrameShape]:
+        """Give the frames of the shown rigs, the chosen one first."""
+        if self._kept.shapes is None:
+            session = self._session
+            chosen = session.plan.current_rig
+            shown = [r for r in session.plan.rigs if r.shown and session.target is not None]
+            rigs = sorted(shown, key=lambda rig: rig.id != chosen)
+            laid = [frame_shape(r.id, self._footprint(r.id), transform) for r in rigs]
+            self._kept.shapes = {s.rig_id: s for s in place_flags(laid, transform.rect)}
+            self.live_bounds = self._bounds_of(chosen)
+        return self._kept.shapes
+
+    @property
+    def has_still(self) -> bool:
+        """Tell whether the still layer is kept and up to date."""
+        return self._kept.still is not None
+
+    def still(self, transform: SheetTransform, ratio: float) -> QPixmap:
+        """Give everything but the chosen frame, kept while a frame is in the hand."""
+        if self._kept.still is None:
+            pixmap = QPixmap(self._kept.size * ratio)
+            pixmap.setDevicePixelRatio(ratio)
+            painter = QPainter(pixmap)
+            try:
+                self.paint_still(painter, transform, ratio)
+            finally:
+                painter.end()
+            self._kept.still = pixmap
+        return self._kept.still
+
+    def paint_live(self, painter: QPainter, transform: SheetTransform) -> None:
+        """Draw the chosen frame."""
+        rig = self._session.rig
+        shape = self.shapes(transform).get(rig.id) if rig is not None else None
+        if shape is None:
+            return
+        look = self._look(shape.rig_id, bold=True)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+        paint_frame(painter, shape, look, self._flags)
+
+    def follow(self, transform: SheetTransform) -> QRectF:
+        """Lay the chosen frame where the hand holds it; give the part it covers."""
+        rig = self._session.rig
+        if rig is not None and rig.id in self.shapes(transform):
+            shapes = self.shapes(transform)
+            shapes[rig.id] = frame_shape(rig.id, self._session.footprint(rig.id), transform)
+            self.live_bounds = self._bounds_of(rig.id)
+        return self.live_bounds
+
+    # Painting ------------------------------------------------------------------
+
+    def paint_still(self, painter: QPainter, transform: SheetTransform, ratio: float) -> None:
+        """Paint everything but the chosen frame."""
+        self._paint_margin(painter, transform)
+        lines, ticks = self._lines(transform)
+        paint_ground(painter, transform, self._content(lines, ratio))
+        paint_ticks(painter, transform.rect, ticks, self._furniture())
+        self._paint_frames(painter, transform)
+        painter.setClipping(False)
+        paint_furniture(painter, transform, self._furniture())
+
+    def _paint_margin(self, painter: QPainter, transform: SheetTransform) -> None:
+        """The paper round the sheet."""
+        paper, size, rect = QColor(self.style.theme.ground), self._kept.size, transform.rect
+        width, height = float(size.width()), float(size.height())
+        painter.fillRect(QRectF(0.0, 0.0, width, rect.top()), paper)
+        painter.fillRect(QRectF(0.0, rect.bottom(), width, height - rect.bottom()), paper)
+        painter.fillRect(QRectF(0.0, 0.0, rect.left(), height), paper)
+        painter.fillRect(QRectF(rect.right(), 0.0, width - rect.right(), height), paper)
+
+    def _content(self, lines: Graticule, ratio: float) -> GroundContent:
+        """What the lowest layer shows now."""
+        shown, marks = self._instead or (self._session.pictures, self._session.marks)
+        self._kept.pixmaps = {id(p): (p, self._pixmap(p)) for p in shown}
+        pen = LabelPen(self.style.font, self.style.theme.marks, ratio)
+        if self._pen is None or self._pen.key != pen.key:
+            self._pen = pen
+        return GroundContent(
+            pictures=tuple((p.frame, pixmap) for p, pixmap in self._kept.pixmaps.values()),
+            marks=marks,
+            graticule=lines if self._session.plan.view.graticule else None,
+            theme=self.style.theme,
+            pen=self._pen,
+            smooth=not self._moving,
+        )
+
+    def _pixmap(self, picture: Picture) -> QPixmap:
+        """A picture in Qt's form, made once."""
+        kept = self._kept.pixmaps.get(id(picture))
+        return kept[1] if kept is not None else picture_pixmap(picture, self.style.theme)
+
+    def _paint_frames(self, painter: QPainter, transform: SheetTransform) -> None:
+        """Target outline, then all frames but the chosen one."""
+        shapes = self.shapes(transform)
+        chosen = self._session.plan.current_rig
+        painter.setClipRect(transform.rect)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+        target = self._session.target
+        if target is not None:
+            paint_target(painter, transform, target, self.style.theme.text)
+        for shape in reversed(list(shapes.values())):
+            if shape.rig_id != chosen:
+                look = self._look(shape.rig_id, bold=shape.rig_id == self._hovered)
+                if look.bold and shape.points:
+                    paint_fill(painter, shape, look.colour)
+                paint_frame(painter, shape, look, self._flags)
+
+    def _footprint(self, rig_id: str) -> Footprint:
+        """Where a rig points as the plan has it, worked out once."""
+        kept = self._kept.footprints
+        if rig_id not in kept:
+            kept[rig_id] = self._session.footprint(rig_id)
+        return kept[rig_id]
+
+    def _look(self, rig_id: str, *, bold: bool) -> FrameLook:
+        """Colour, dash and letter of a rig's frame."""
+        kept = self._kept.looks
+        if rig_id not in kept:
+            kept[rig_id] = self._new_look(rig_id)
+        return replace(kept[rig_id], bold=True) if bold else kept[rig_id]
+
+    def _new_look(self, rig_id: str) -> FrameLook:
+        rig = self._session.planned_rig(rig_id)
+        theme = self.style.theme
+        return FrameLook(
+            colour=theme.frames[rig.colour % len(theme.frames)],
+            dash=DASHES[rig.dash % len(DASHES)],
+            letter=self._session.letter(rig_id),
+            bold=False,
+            plate=theme.plate,
+        )
+
+    def _furniture(self) -> Furniture:
+        """What the furniture needs."""
+        return Furniture(self.style.theme, self.style.font, self.style.small, self.credit)
+
+    def _lines(self, transform: SheetTransform) -> tuple[Graticule, Ticks]:
+        """Graticule and margin ticks of the view."""
+        if self._kept.lines is None:
+            frame = transform.frame
+            half = frame.scale_rad_px / 2.0
+            rectangle = ViewRectangle(
+                frame.width_px * half,
+                frame.height_px * half,
+                up_pa_rad=math.radians(frame.up_pa_deg),
+                mirrored=frame.mirrored,
+            )
+            drawn = graticule(frame.plane, rectangle)
+            ticks = edge_ticks(drawn, rectangle)
+            marks = tuple((t.side.name[0], t.fraction, t.label) for t in ticks)
+            self._kept.lines = drawn, Ticks(marks)
+        return self._kept.lines
+
+    def _up_pa_deg(self) -> float:
+        """Which way is up: north, or the chosen camera's up."""
+        rig = self._session.rig
+        if self._session.plan.view.camera_up and rig is not None:
+            return self._session.framing(rig.id).pa_deg
+        return 0.0
+
+    def _bounds_of(self, rig_id: str | None) -> QRectF:
+        """The part of the widget a frame is drawn on."""
+        shape = (self._kept.shapes or {}).get(rig_id or "")
+        return shape.bounds(4.0) if shape is not None else QRectF()

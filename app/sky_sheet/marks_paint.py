@@ -1,0 +1,91 @@
+"""Outlines and names of objects over the picture, thin and quiet."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+
+from app.sky_sheet.labels import Label, LabelPen, chosen_labels
+from app.sky_sheet.transform import SheetTransform
+from app.theme import Theme
+from core.pictures.marks import TINTS, Marks, Outline
+from core.sky.tangent_plane import TangentPlane
+
+__all__ = ["PlacedMarks", "paint_marks"]
+
+_AREA_PER_LABEL_PX2 = 16000.0
+_OUTLINE_ALPHA = 150
+_CORNER_PX = (96.0, 84.0)
+
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class PlacedMarks:
+    """Marks and the tangent plane their points lie on."""
+
+    plane: TangentPlane
+    marks: Marks
+
+
+def paint_marks(
+    painter: QPainter,
+    transform: SheetTransform,
+    placed: PlacedMarks,
+    pen: LabelPen,
+    theme: Theme,
+) -> None:
+    """Draw outlines, then the labels that find room, the foremost first."""
+    matrix = transform.homography_from(placed.plane)
+    for outline in placed.marks.outlines:
+        _paint_outline(painter, matrix, outline, theme)
+    labels = _labels(matrix, placed.marks, transform)
+    most = int(transform.rect.width() * transform.rect.height() / _AREA_PER_LABEL_PX2)
+    for label in chosen_labels(labels, pen, transform.rect, most, _corners(transform.rect)):
+        pen.write(painter, label)
+
+
+def _paint_outline(painter: QPainter, matrix: Floats, outline: Outline, theme: Theme) -> None:
+    """One closed line; a cosmetic pen of width 1 is what Qt draws fast."""
+    points = _screen(matrix, outline.points[:, 0], outline.points[:, 1])
+    colour = QColor(theme.marks) if theme.red_only else QColor(*TINTS[outline.kind])
+    colour.setAlpha(_OUTLINE_ALPHA)
+    pen = QPen(colour, 1.0)
+    if outline.dashed:
+        pen.setDashPattern([5.0, 5.0])
+    painter.setPen(pen)
+    painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points.tolist()]))
+
+
+def _labels(matrix: Floats, marks: Marks, transform: SheetTransform) -> list[Label]:
+    """Screen places of the names."""
+    if not marks.labels:
+        return []
+    xi = np.array([label.xi for label in marks.labels])
+    eta = np.array([label.eta for label in marks.labels])
+    points = _screen(matrix, xi, eta)
+    reach = transform.px_per_rad
+    return [
+        Label(label.text, x, y, min(label.reach * reach * 0.7, 90.0))
+        for label, (x, y) in zip(marks.labels, points.tolist(), strict=True)
+    ]
+
+
+def _screen(matrix: Floats, xi: Floats, eta: Floats) -> Floats:
+    """Points of another plane on the screen, (N, 2)."""
+    x, y, w = matrix @ np.stack([xi, eta, np.ones_like(xi)])
+    w = np.where(w > 1e-6, w, 1e-6)
+    return np.stack([x / w, y / w], axis=-1)
+
+
+def _corners(rect: QRectF) -> list[QRectF]:
+    """Where compass and scale bar stand."""
+    wide, high = _CORNER_PX
+    top = rect.bottom() - high
+    return [
+        QRectF(rect.left(), top, wide, high),
+        QRectF(rect.right() - 2.6 * wide, rect.bottom() - 48.0, 2.6 * wide, 48.0),
+    ]

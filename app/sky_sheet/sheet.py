@@ -1,0 +1,207 @@
+"""The sky sheet: a plain widget in layers, so that a frame follows the hand.
+
+Two layers: the still one (picture, graticule, outlines, names, all frames but the chosen
+one, compass and bar) and the chosen frame, drawn live. Once a hand takes the frame the
+still layer is kept as a pixmap, so that each step costs one copy of the part the frame
+crosses, and its few lines; otherwise it is painted straight on the widget.
+"""
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer
+from PySide6.QtGui import (
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.session import Session
+from app.sky_sheet import keys, picking
+from app.sky_sheet.frame_shape import FrameShape
+from app.sky_sheet.gestures import Gesture
+from app.sky_sheet.layers import Layers, SheetStyle
+from app.sky_sheet.readout import pointer_words
+from app.sky_sheet.transform import SheetTransform
+from app.theme import Theme
+
+__all__ = ["SkySheet"]
+
+#: The view counts as moving until it has rested this long.
+_REST_MS = 140
+
+
+class SkySheet(QWidget):
+    """The picture of the sky with every rig's frame on it.
+
+    Parameters
+    ----------
+    session : Session
+        Holds the plan and the picture.
+    theme : Theme
+    text_scale : float
+        The user's text size, 1 for 12 px.
+    """
+
+    def __init__(self, session: Session, theme: Theme, text_scale: float = 1.0) -> None:
+        super().__init__()
+        self.session = session
+        self.gesture: Gesture | None = None
+        self.layers = Layers(session, SheetStyle(theme, text_scale))
+        self._press: QPointF | None = None
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(_REST_MS)
+        self._rest.timeout.connect(self._settle)
+        self._build()
+        self._listen()
+
+    def _build(self) -> None:
+        """Qt's own settings."""
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setMouseTracking(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMinimumSize(QSize(320, 240))
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setAccessibleName("Sky sheet")
+        self.setAccessibleDescription(keys.HELP)
+
+    def _listen(self) -> None:
+        """Repaint from the session."""
+        session = self.session
+        session.plan_changed.connect(self._plan_changed)
+        session.view_changed.connect(self._view_changed)
+        session.picture_changed.connect(self._picture_changed)
+        session.framing_previewed.connect(self._frame_moved)
+        session.rig_hovered.connect(self._rig_hovered)
+
+    # What the sheet shows ------------------------------------------------------
+
+    @property
+    def transform(self) -> SheetTransform:
+        """The view as it is now."""
+        return self.layers.transform(self.size(), self.devicePixelRatioF())
+
+    @property
+    def sky_rect(self) -> QRectF:
+        """The sky inside the widget, logical pixels."""
+        return self.transform.rect
+
+    def shape(self, rig_id: str) -> FrameShape:
+        """Give a shown rig's frame as it lies on the screen."""
+        return self.layers.shapes(self.transform)[rig_id]
+
+    def set_style(self, theme: Theme, text_scale: float) -> None:
+        """Change colours or text size."""
+        self.layers.restyle(SheetStyle(theme, text_scale))
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Copy the still layer, or paint it, then draw the chosen frame."""
+        transform, ratio = self.transform, self.devicePixelRatioF()
+        part = event.rect()
+        painter = QPainter(self)
+        try:
+            if self.layers.has_still:
+                still = self.layers.still(transform, ratio)
+                source = QRectF(part.topLeft().toPointF() * ratio, part.size().toSizeF() * ratio)
+                painter.drawPixmap(QRectF(part), still, source)
+            else:
+                self.layers.paint_still(painter, transform, ratio)
+            painter.setClipRect(transform.rect.intersected(QRectF(part)))
+            self.layers.paint_live(painter, transform)
+        finally:
+            painter.end()
+
+    # The hand ------------------------------------------------------------------
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Begin a gesture on what lies under the pointer."""
+        self.setFocus(Qt.FocusReason.MouseFocusReason)
+        self._press = event.position()
+        if self.sky_rect.contains(event.position()):
+            self.gesture = picking.begin(self, event.position(), event.button())
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Follow the pointer, or say what it points at."""
+        point = event.position()
+        if self.gesture is not None:
+            self.gesture.follow(point, event.modifiers())
+        elif self.sky_rect.contains(point):
+            self.setCursor(picking.cursor_at(self, point))
+        else:
+            self.unsetCursor()
+        inside = self.sky_rect.contains(point)
+        self.session.pointed.emit(pointer_words(self.transform, point) if inside else "")
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Finish the gesture; a press without a way is a click."""
+        gesture, self.gesture = self.gesture, None
+        press, self._press = self._press, None
+        if gesture is not None:
+            gesture.finish()
+        if press is not None and picking.is_click(press, event.position()):
+            picking.click(self, event.position(), event.button())
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Bring the chosen frame's centre under the pointer."""
+        if self.sky_rect.contains(event.position()):
+            picking.point_frame_at(self, event.position())
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Zoom at the pointer; with Ctrl, turn the chosen frame."""
+        notches = (event.angleDelta().y() or event.angleDelta().x()) / 120.0
+        if notches and self.gesture is None:
+            if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+                fine = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+                keys.turn(self.session, notches * (0.1 if fine else 1.0))
+            else:
+                keys.zoom(self, 0.82**notches, event.position())
+        event.accept()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Do by key what the hand does."""
+        if event.key() == Qt.Key.Key_Escape and self.gesture is not None:
+            self.gesture.give_up()
+            self.gesture = None
+        elif not keys.press(self, event):
+            super().keyPressEvent(event)
+
+    # Repainting ----------------------------------------------------------------
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the sheet out anew."""
+        self.layers.forget_view()
+        self._rest.start()
+        self.session.sheet_resized.emit()
+
+    def _plan_changed(self) -> None:
+        self.layers.forget_plan()
+        self.update()
+
+    def _view_changed(self) -> None:
+        self.layers.forget_view(moving=True)
+        self._rest.start()
+        self.update()
+
+    def _picture_changed(self) -> None:
+        self.layers.forget_picture()
+        self.update()
+
+    def _settle(self) -> None:
+        """Paint once more, smoothly, when the view rests."""
+        self.layers.forget_view()
+        self.update()
+
+    def _rig_hovered(self, rig_id: str) -> None:
+        self.layers.hover(rig_id)
+        self.update()
+
+    def _frame_moved(self) -> None:
+        """Repaint only what the moving frame leaves and what it covers."""
+        transform = self.transform
+        self.layers.still(transform, self.devicePixelRatioF())
+        before = self.layers.live_bounds
+        after = self.layers.follow(transform)
+        self.update(before.united(after).toAlignedRect())

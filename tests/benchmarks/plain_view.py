@@ -1,0 +1,135 @@
+"""The same sheet made the plain ways: graphics items one by one, and matplotlib."""
+
+import math
+
+import numpy as np
+from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
+from matplotlib.figure import Figure
+from matplotlib.patches import Polygon
+from numpy.typing import NDArray
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPaintEvent, QPen, QPixmap, QPolygonF
+from PySide6.QtWidgets import (
+    QApplication,
+    QGraphicsEllipseItem,
+    QGraphicsPixmapItem,
+    QGraphicsPolygonItem,
+    QGraphicsScene,
+    QGraphicsSimpleTextItem,
+    QGraphicsView,
+)
+
+__all__ = ["BlitCanvas", "PlainView"]
+
+Pixels = NDArray[np.uint8]
+
+
+class PlainView(QGraphicsView):
+    """Picture, stars and frames as items, with nothing done for speed.
+
+    Parameters
+    ----------
+    pixels : (H, W, 3) uint8 array
+        The picture behind.
+    stars : (N, 3) float array
+        x, y and radius, scene pixels.
+    frames : (M, 3) float array
+        Width, height and rotation in degrees of each frame about the middle.
+    size : (int, int)
+        Of the view.
+    """
+
+    def __init__(
+        self,
+        pixels: Pixels,
+        stars: NDArray[np.float64],
+        frames: NDArray[np.float64],
+        size: tuple[int, int],
+    ) -> None:
+        super().__init__()
+        self.painted = 0
+        scene = QGraphicsScene(QRectF(0, 0, *size), self)
+        height, width, _ = pixels.shape
+        image = QImage(pixels.data, width, height, 3 * width, QImage.Format.Format_RGB888)
+        back = QGraphicsPixmapItem(QPixmap.fromImage(image))
+        back.setTransformationMode(Qt.TransformationMode.SmoothTransformation)
+        back.setPos((size[0] - width) / 2, (size[1] - height) / 2)
+        scene.addItem(back)
+        for x, y, radius in stars.tolist():
+            star = QGraphicsEllipseItem(x - radius, y - radius, 2 * radius, 2 * radius)
+            star.setBrush(QBrush(QColor("#e8e0d0")))
+            star.setPen(QPen(Qt.PenStyle.NoPen))
+            scene.addItem(star)
+        self.frames = [self._frame(scene, *row, size) for row in frames.tolist()]
+        self.setScene(scene)
+        self.setRenderHints(
+            QPainter.RenderHint.Antialiasing | QPainter.RenderHint.SmoothPixmapTransform
+        )
+        self.setFrameShape(QGraphicsView.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.resize(*size)
+
+    def _frame(
+        self, scene: QGraphicsScene, width: float, height: float, turn: float, size: tuple[int, int]
+    ) -> QGraphicsPolygonItem:
+        """A rotatable rectangle with a handle and a letter."""
+        box = QRectF(-width / 2, -height / 2, width, height)
+        item = QGraphicsPolygonItem(QPolygonF(box))
+        item.setPen(QPen(QColor("#56b4e9"), 1.5))
+        item.setPos(size[0] / 2, size[1] / 2)
+        item.setRotation(turn)
+        handle = QGraphicsEllipseItem(-9, -height / 2 - 35, 18, 18, item)
+        handle.setPen(QPen(QColor("#56b4e9"), 1.5))
+        letter = QGraphicsSimpleTextItem("A", item)
+        letter.setPos(-4, -height / 2 - 34)
+        scene.addItem(item)
+        return item
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        self.painted += 1
+
+    def wait_painted(self) -> None:
+        """Let the event loop run until the view has painted once more."""
+        before = self.painted
+        while self.painted == before:
+            QApplication.processEvents()
+
+
+class BlitCanvas(FigureCanvasQTAgg):
+    """One polygon over a kept background, as matplotlib's animation guide does it."""
+
+    def __init__(self, pixels: Pixels, size: tuple[int, int]) -> None:
+        figure = Figure(figsize=(size[0] / 100, size[1] / 100), dpi=100)
+        super().__init__(figure)
+        self.painted = 0
+        self.resize(*size)
+        self.axes = figure.add_axes((0, 0, 1, 1))
+        self.axes.imshow(pixels)
+        self.frame = Polygon(self._corners(0.0), fill=False, edgecolor="#56b4e9", animated=True)
+        self.axes.add_patch(self.frame)
+
+    def keep_background(self) -> None:
+        """Draw all that stays."""
+        self.draw()
+        self._kept = self.copy_from_bbox(self.figure.bbox)
+
+    def turn(self, degrees: float) -> None:
+        """Turn the frame and wait until it is seen."""
+        self.frame.set_xy(self._corners(degrees))
+        self.restore_region(self._kept)
+        self.axes.draw_artist(self.frame)
+        before = self.painted
+        self.blit(self.figure.bbox)
+        while self.painted == before:
+            QApplication.processEvents()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        self.painted += 1
+
+    def _corners(self, degrees: float) -> NDArray[np.float64]:
+        sin, cos = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
+        box = np.array([[-200, -130], [200, -130], [200, 130], [-200, 130]], dtype=float)
+        return box @ np.array([[cos, sin], [-sin, cos]]) + 750.0
