@@ -16,7 +16,7 @@ from pathlib import Path
 
 from assets.build.targets.merge import join_lists
 from assets.build.targets.open_ngc import read_open_ngc
-from assets.build.targets.overrides import apply_joins, apply_names, apply_overrides, shown_names
+from assets.build.targets.overrides import apply_joins, apply_names, apply_overrides, fame_of
 from assets.build.targets.policy import settle
 from assets.build.targets.rows import Book
 from assets.build.targets.sky_lists import read_lists, read_names, read_stars
@@ -61,7 +61,7 @@ def main(arguments: list[str]) -> int:
             return 2
     book = build(*paths)
     folder = ASSETS / "catalogues"
-    write_table(book.rows, shown_names(book, HERE / "names.csv"), folder)
+    write_table(book.rows, fame_of(book, HERE / "names.csv"), folder)
     counts = Counter(row.kind for row in book.rows)
     print("rows:", len(book.rows), dict(counts.most_common()))
     for name in (NUMBERS, WORDS):

@@ -55,6 +55,8 @@ _NUMBERED = [
     (name, re.compile(rf"(?:{words}){_SPLIT}(s?)0*(\d{{1,8}})\s*(.*)"))
     for name, words in _FAMILIES.items()
 ]
+#: What may follow the first number of a pair: "NGC 650/1", "NGC 869 & 884", "M 8 (Lagoon)".
+_PAIRED = re.compile(r"\s*(?:[/&]\s*\d+|\(.*\))$")
 _SUFFIX = re.compile(r"[a-z]{1,2}\d?|ned\s*0*\d+|-\d{1,3}|")
 _SHARPLESS = re.compile(r"(?:sh|sharpless)(\s*2(?=[\s._\-]+\d))?[\s._\-]*0*(\d{1,4})([a-z]?)")
 _GALACTIC = re.compile(r"(pn|snr|pk)?\s*(g)?\s*(\d{1,3}(?:\.\d+)?)\s*([+-])\s*(\d{1,2}(?:\.\d+)?)")
@@ -147,7 +149,7 @@ def _numbered(clean: str) -> str | None:
         if match is None:
             continue
         south, number, rest = match.groups()
-        rest = re.sub(r"\s*\((?:.*)\)$", "", rest)
+        rest = _PAIRED.sub("", rest)
         if (south and name not in ("ACO", "Abell")) or not _SUFFIX.fullmatch(rest):
             continue
         if rest.startswith("ned"):

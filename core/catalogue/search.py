@@ -6,6 +6,7 @@ this order: the exact name, beginnings of names and designations, words inside n
 words in any order, then names a slip or two of the keyboard away.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -18,7 +19,7 @@ from core.catalogue.typos import slips
 
 __all__ = ["Hit", "NameIndex"]
 
-_EXACT, _BEGINS, _WORD, _WORDS, _SLIP = 100.0, 80.0, 60.0, 50.0, 40.0
+_EXACT, _NUMBER, _BEGINS, _WORD, _WORDS, _SLIP = 100.0, 90.0, 80.0, 60.0, 50.0, 40.0
 _SCORE_OF_A_SLIP = 8.0
 #: Words that say what a thing is, not which; people leave them out.
 _GENERIC = (
@@ -29,6 +30,8 @@ _SMALL_WORDS = frozenset({"", "the", "of", "in", "and"})
 #: Letters from which on one slip and two slips are forgiven.
 _FORGIVES_ONE, _FORGIVES_TWO = 5, 8
 _CATALOGUES = ("M", "NGC", "IC", "Sh2", "C")
+#: Two numbers are never read as one: "NGC 70 00" is not NGC 7000.
+_TWO_NUMBERS = re.compile(r"\d[^\w]+\d")
 _PLAIN = str.maketrans({" ": None, "-": None, ".": None, "_": None, "+": "plus"})
 
 
@@ -65,10 +68,13 @@ class NameIndex:
             return None
         spelled = canonical(text)
         typed = key(text)
-        for word in (key(spelled) if spelled else "", typed, typed.removeprefix("the")):
-            for known in (self._row_of, self._row_of_name):
-                if word and word in known:
-                    return known[word]
+        if spelled and (row := self._row_of.get(key(spelled))) is not None:
+            return row
+        if not _TWO_NUMBERS.search(text) and typed in self._row_of:
+            return self._row_of[typed]
+        for word in (typed, typed.removeprefix("the")):
+            if word and word in self._row_of_name:
+                return self._row_of_name[word]
         return self._row_of_bare_name.get(typed.removeprefix("the"))
 
     def forgivingly(self, text: str) -> int | None:
@@ -87,13 +93,18 @@ class NameIndex:
 
     def suggest(self, text: str, *, limit: int) -> list[Hit]:
         """Rank the rows that a text, perhaps still being typed, may mean."""
+        typed = key(text).removeprefix("the") or key(text)
+        if limit <= 0 or not typed or len(text) > LONGEST:
+            return []
         found: dict[int, Hit] = {}
-        if limit > 0 and key(text) and len(text) <= LONGEST:
-            for hit in self._candidates(text, limit):
+        for hit in self._fitting(text, typed, limit):
+            found.setdefault(hit.row, hit)
+            if len(found) >= limit:
+                return list(found.values())
+        if _worth_forgiving(text, typed, list(found.values())):
+            for hit in self._slipped(typed, limit):
                 found.setdefault(hit.row, hit)
-                if len(found) >= limit:
-                    break
-        return list(found.values())
+        return list(found.values())[:limit]
 
     def near_numbers(self, text: str, *, limit: int) -> list[int]:
         """Rows that a number, alone or in a catalogue that lacks it, may have meant."""
@@ -107,23 +118,25 @@ class NameIndex:
         rows = [self._row_of.get(key(word)) for word in wanted]
         return list(dict.fromkeys(row for row in rows if row is not None))[:limit]
 
-    def _candidates(self, text: str, limit: int) -> Iterator[Hit]:
-        """Yield hits, best first; later kinds of match are made only when needed."""
-        exact = self.exactly(text)
+    def _fitting(self, text: str, typed: str, limit: int) -> Iterator[Hit]:
+        """Yield rows that fit the text as it stands, best first, each kind only when needed."""
         spelled = canonical(text)
-        typed = key(text).removeprefix("the") or key(text)
+        exact = self.exactly(text)
         if exact is not None:
             yield self._hit(exact, [key(spelled or ""), typed], _EXACT)
-        starts = list(dict.fromkeys([key(spelled) if spelled else typed, typed]))
-        begun = [row for start in starts for row in self._sorted.beginning(start, limit)]
+        number = number_alone(text)
+        if number is not None:
+            asked = [key(f"{name} {number}") for name in _CATALOGUES]
+            for row in self.near_numbers(text, limit=limit):
+                yield self._hit(row, asked, _NUMBER)
+        starts = [key(spelled) if spelled else typed, typed]
+        begun = [row for s in _starts(text, starts) for row in self._sorted.beginning(s, limit)]
         begun += self._named.beginning(typed, limit)
         for row in sorted(set(begun)):
             yield self._hit(row, starts, _BEGINS)
         for row in self._inner.beginning(typed, limit):
             yield self._hit(row, [typed], _WORD)
         yield from self._any_order(text, limit)
-        if len(typed) >= 4 and spelled is None:
-            yield from self._slipped(typed, limit)
 
     def _any_order(self, text: str, limit: int) -> Iterator[Hit]:
         """Yield rows that have every typed word in their names, in any order."""
@@ -136,14 +149,15 @@ class NameIndex:
 
     def _slipped(self, typed: str, limit: int) -> Iterator[Hit]:
         """Yield rows with a name, or the end of one, that begins a slip or two away."""
-        allowed = 2 if len(typed) >= 6 else 1
+        allowed = 2 if len(typed) >= _FORGIVES_TWO else 1
         whole, begun = slips(typed, self._inner.letters, most=allowed)
         cost = np.minimum(2 * whole, 2 * begun + 1)
         near = np.flatnonzero(begun <= allowed)
         order = near[np.lexsort((self._inner.rows[near], cost[near]))]
         for place in order[: 4 * limit].tolist():
             score = _SLIP - _SCORE_OF_A_SLIP * float(cost[place]) / 2.0
-            yield self._hit(int(self._inner.rows[place]), [self._inner.keys[place]], score)
+            meant = self._inner.keys[place][: len(typed)]
+            yield self._hit(int(self._inner.rows[place]), [meant], score)
 
     def _hit(self, row: int, starts: list[str], score: float) -> Hit:
         """Make a hit; what it shows is the name or designation that was meant."""
@@ -198,6 +212,8 @@ class NameIndex:
         row_of: dict[str, int] = {}
         for name, row in self._every_name():
             row_of.setdefault(_without_generic(key(name)), row)
+        for generic in _GENERIC:
+            row_of.pop(generic, None)
         return row_of
 
     @cached_property
@@ -224,6 +240,20 @@ class NameIndex:
         pairs += [(_without_generic(word), row) for word, row in pairs]
         kept = [(word, row) for word, row in pairs if len(word) >= _FORGIVES_ONE - 1]
         return SortedKeys([word for word, _ in kept], [row for _, row in kept])
+
+
+def _worth_forgiving(text: str, typed: str, found: list[Hit]) -> bool:
+    """Look for slips only in names, long enough, and when the exact name was not typed."""
+    if len(typed) < _FORGIVES_ONE - 1 or canonical(text) is not None:
+        return False
+    return not found or (len(typed) >= _FORGIVES_ONE and found[0].score < _EXACT)
+
+
+def _starts(text: str, starts: list[str]) -> list[str]:
+    """Add to the beginnings to look for those that a catalogue's full name stands for."""
+    first = None if any(map(str.isdigit, text)) else canonical(f"{text} 1")
+    digits = [key(first)[:-1] + digit for digit in "123456789"] if first else []
+    return list(dict.fromkeys([*starts, *digits]))
 
 
 def _tails(name: str) -> list[str]:

@@ -7,11 +7,15 @@ import csv
 from collections.abc import Iterator
 from pathlib import Path
 
+from assets.build.targets.rank import Fame
 from assets.build.targets.rows import Book, Row
 from core.catalogue.designation import canonical, key
 from core.catalogue.target import TargetKind
 
-__all__ = ["apply_joins", "apply_names", "apply_overrides", "shown_names"]
+__all__ = ["apply_joins", "apply_names", "apply_overrides", "fame_of"]
+
+#: Roles of a name that is the one to show; a famous object's rank is raised besides.
+_FIRST = ("shown", "famous")
 
 
 def table(path: Path) -> Iterator[dict[str, str]]:
@@ -102,13 +106,17 @@ def apply_names(book: Book, listed: list[tuple[str, str]], path: Path) -> None:
         if record["role"] == "mistaken":
             _forget(row, record["name"])
         else:
-            _name(row, record["name"], first=record["role"] == "shown")
+            _name(row, record["name"], first=record["role"] in _FIRST)
 
 
-def shown_names(book: Book, path: Path) -> set[int]:
-    """Give the rows (by identity) whose names are ones that people use."""
-    shown = {id(book.get(r["id"])) for r in table(path) if r["role"] == "shown"}
-    return shown | {id(row) for row in book.rows if row.fixed_ident and row.names}
+def fame_of(book: Book, path: Path) -> Fame:
+    """Tell which rows have names that people use, and which are famous."""
+    records = [(id(book.get(record["id"])), record["role"]) for record in table(path)]
+    checked = {id(row) for row in book.rows if row.fixed_ident and row.names}
+    return Fame(
+        shown=frozenset(checked | {row for row, role in records if role in _FIRST}),
+        famous=frozenset(row for row, role in records if role == "famous"),
+    )
 
 
 def _forget(row: Row, name: str) -> None:

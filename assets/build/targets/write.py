@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
-from assets.build.targets.rank import rank
+from assets.build.targets.rank import Fame
 from assets.build.targets.rows import Row
 from core.catalogue.designation import key
 from core.catalogue.target import TargetKind
@@ -19,9 +19,9 @@ __all__ = ["write_table"]
 _KINDS = tuple(TargetKind)
 
 
-def write_table(rows: list[Row], shown: set[int], folder: Path) -> None:
+def write_table(rows: list[Row], fame: Fame, folder: Path) -> None:
     """Write both files, the first-ranked rows first."""
-    points = {id(row): rank(row, shown=id(row) in shown) for row in rows}
+    points = {id(row): fame.rank(row) for row in rows}
     rows = sorted(rows, key=lambda row: (-points[id(row)], row.ident))
     sources = sorted({_source(row) for row in rows})
     numbers = np.zeros(len(rows), FIELDS)
