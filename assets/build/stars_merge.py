@@ -162,12 +162,14 @@ def _close_pairs(rows: StarRows) -> tuple[Ints, Ints]:
     """All pairs of rows closer than the limit, found along sorted declination."""
     order = np.argsort(rows.dec_deg, kind="stable")
     ra, dec = rows.ra_deg[order], rows.dec_deg[order]
-    found: list[tuple[Ints, Ints]] = []
+    none = np.empty(0, dtype=np.int64)
+    firsts, seconds = [none], [none]
     for step in range(1, order.size):
         near = np.flatnonzero((dec[step:] - dec[:-step]) * 3600.0 < _PAIR_ARCSEC)
         if near.size == 0:
             break
         apart = separation_arcsec(ra[near], dec[near], ra[near + step], dec[near + step])
         near = near[apart < _PAIR_ARCSEC]
-        found.append((order[near], order[near + step]))
-    return tuple(np.concatenate(side) for side in zip(*found, strict=True))  # type: ignore[return-value]
+        firsts.append(order[near])
+        seconds.append(order[near + step])
+    return np.concatenate(firsts), np.concatenate(seconds)

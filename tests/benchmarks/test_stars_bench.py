@@ -73,4 +73,4 @@ def test_opening_is_faster_than_reading_the_files() -> None:
         StarCatalogue.open,
         label="open the catalogue, against np.load of its files",
     )
-    assert found.times_faster >= 1.5
+    assert found.times_faster > 1.2
