@@ -19,7 +19,7 @@ from core.pictures.chart_glow import add_glow
 from core.pictures.chart_shapes import PAINTS, add_shapes, shapes_in
 from core.pictures.chart_stars import LUMINANCE, add_stars, faintest_drawn, flux_of, peak_share
 from core.pictures.chart_tone import develop
-from core.pictures.light import Raster
+from core.pictures.light import Raster, weighted
 from core.pictures.picture import Picture, PictureFrame
 from core.pictures.pyramid import Pyramid
 
@@ -104,7 +104,8 @@ def chart_light(
     light = np.zeros((3, frame.height_px, frame.width_px), np.float32)
     if objects is not None:
         paints = (PAINTS / (PAINTS @ LUMINANCE)[:, None]).astype(np.float32)
-        np.einsum("kc,khw->chw", paints, objects, out=light, optimize=True)
+        for plane, shares in zip(light, paints.T, strict=True):
+            plane += weighted(objects, shares)
     radius_deg = frame.radius_deg + 100.0 * np.degrees(frame.scale_rad_px)
     seen = stars.cone(
         frame.plane.ra_deg,
@@ -119,7 +120,7 @@ def chart_light(
 def _objects(
     frame: PictureFrame, targets: "TargetTable", kinds: Collection[TargetKind], sigma_px: float
 ) -> Raster | None:
-    """Light of galaxies, globular clusters and the glow, in three paints."""
+    """Light of galaxies, globular clusters and the glow, in the paints of `PAINTS`."""
     order = tuple(TargetKind)
     galaxy, globular = (order.index(kind) if kind in kinds else None for kind in LIT_KINDS)
     pyramid = Pyramid(len(PAINTS), frame.height_px, frame.width_px)

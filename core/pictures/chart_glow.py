@@ -47,7 +47,7 @@ def glow_map(path: Path = ASSETS / "pictures" / "glow.npy") -> Floats | None:
 
 
 def add_glow(pyramid: Pyramid, frame: PictureFrame) -> None:
-    """Add the glow to the last paint of the pyramid, when the field is wide enough."""
+    """Add the glow to the first paint of the pyramid, when the field is wide enough."""
     density = glow_map()
     strength = _strength(frame.footprint.width_deg)
     if density is None or strength == 0.0:
@@ -60,7 +60,7 @@ def add_glow(pyramid: Pyramid, frame: PictureFrame) -> None:
     ra, dec = frame.plane.inverse(*frame.to_plane(column, row))
     pixel_arcsec2 = (frame.scale_rad_px * _ARCSEC_PER_RAD * _FACTOR) ** 2
     flux = 10.0 ** (-0.4 * _DENSEST_MAG) * pixel_arcsec2 * strength
-    raster[-1] += (flux * _between(density, ra, dec)).astype(np.float32)
+    raster[0] += (flux * _between(density, ra, dec)).astype(np.float32)
 
 
 def _strength(width_deg: float) -> float:

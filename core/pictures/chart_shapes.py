@@ -31,8 +31,8 @@ __all__ = ["PAINTS", "Shapes", "add_shapes", "local_axes", "shapes_in"]
 
 Floats = NDArray[np.float64]
 
-#: The paints disc, bulge and glow, as linear red, green, blue.
-PAINTS: Floats = np.array([[1.0, 0.99, 0.97], [1.12, 0.99, 0.78], [1.02, 0.99, 0.98]])
+#: The paints, as linear red, green, blue: discs and the Milky Way; bulges.
+PAINTS: Floats = np.array([[1.01, 0.99, 0.975], [1.12, 0.99, 0.78]])
 
 #: The smallest axis ratio that is drawn.
 _THINNEST = 0.1
@@ -54,7 +54,7 @@ class _Part:
 
     globular: bool
     share: float
-    paints: tuple[float, float, float]
+    paints: tuple[float, float]
     scale: float
     tilt: float
     end: float
@@ -62,9 +62,9 @@ class _Part:
 
 
 _PARTS = (
-    _Part(False, 0.8, (1.0, 0.0, 0.0), 1.0 / 3.1, 1.0, 5.0, _exponential),
-    _Part(False, 0.2, (0.0, 1.0, 0.0), 0.05, 0.5, 7.0, _plummer),
-    _Part(True, 1.0, (0.45, 0.55, 0.0), 1.0 / 6.0, 1.0, 7.0, _plummer),
+    _Part(False, 0.8, (1.0, 0.0), 1.0 / 3.1, 1.0, 5.0, _exponential),
+    _Part(False, 0.2, (0.0, 1.0), 0.05, 0.5, 7.0, _plummer),
+    _Part(True, 1.0, (0.45, 0.55), 1.0 / 6.0, 1.0, 7.0, _plummer),
 )
 
 

@@ -140,7 +140,7 @@ def add_stars(
     flux, column, row = flux[kept], column[kept], row[kept]
     wing_px = _WING_PX * sigma_px
     followed = wing_px * (_WING * flux * peak_share(sigma_px) / threshold) ** 0.25
-    radius = np.maximum(followed, 4.8 * sigma_px)
+    radius = np.maximum(followed, 4.75 * sigma_px)
     colours = star_rgb(np.asarray(stars.b_v)[kept]) * flux[:, None]
     deposit(raster, Patches(column, row, radius, colours), _point(sigma_px, radius))
     inside = (np.abs(column - (frame.width_px - 1) / 2) <= frame.width_px / 2) & (

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.pictures.chart_stars import LUMINANCE
-from core.pictures.light import Raster
+from core.pictures.light import Raster, weighted
 
 __all__ = ["GROUND", "develop"]
 
@@ -38,8 +38,8 @@ def develop(light: Raster, *, soft: float, white: float) -> NDArray[np.uint8]:
     -------
     (H, W, 3) uint8 array
     """
-    weights = LUMINANCE.astype(np.float32) / np.float32(soft)
-    bright = np.tensordot(weights, light, axes=1) + np.float32(1e-6)
+    bright = weighted(light, LUMINANCE.astype(np.float32) / np.float32(soft))
+    bright += np.float32(1e-6)
     gain = np.arcsinh(bright)
     gain /= bright
     gain *= np.float32(1.0 / (np.arcsinh(white / soft) * soft))

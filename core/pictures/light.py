@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["Patches", "Profile", "Raster", "deposit", "grow"]
+__all__ = ["Patches", "Profile", "Raster", "deposit", "grow", "weighted"]
 
 Floats = NDArray[np.floating]
 Raster = NDArray[np.float32]
@@ -87,6 +87,18 @@ def grow(coarse: Raster, factor: int) -> Raster:
         out = _double(_double(out, 1), 2)
         factor //= 2
     return out
+
+
+def weighted(planes: Raster, weights: NDArray[np.float32]) -> Raster:
+    """Add planes up with weights, (H, W).
+
+    Written out, since a matrix product would wake threads that wait for each other on a
+    busy machine: ten times slower there than one thread alone.
+    """
+    total = planes[0] * weights[0]
+    for plane, weight in zip(planes[1:], weights[1:], strict=True):
+        total += plane * weight
+    return np.asarray(total)
 
 
 def _double(planes: Raster, axis: int) -> Raster:

@@ -76,10 +76,7 @@ class Pyramid:
     def raster(self, factor: int) -> Raster:
         """Give the raster of a coarseness; but for the finest it has a margin of one pixel."""
         if factor not in self._rasters:
-            paints, height, width = self._shape
-            margin = 0 if factor == 1 else 2
-            size = (paints, -(-height // factor) + margin, -(-width // factor) + margin)
-            self._rasters[factor] = np.zeros(size, np.float32)
+            self._rasters[factor] = np.zeros(self._size(factor), np.float32)
         return self._rasters[factor]
 
     def deposit(self, ellipses: Ellipses, profile: Radial) -> None:
@@ -94,19 +91,29 @@ class Pyramid:
     def light(self) -> Raster | None:
         """Add the rasters up, (K, H, W); None when nothing was laid down."""
         total: Raster | None = None
-        for factor, raster in self._rasters.items():
-            grown = raster if factor == 1 else self._grown(factor, raster)
-            total = grown if total is None else total + grown
-        return total
+        above = 1
+        for factor in sorted(self._rasters, reverse=True):
+            if total is not None:
+                self.raster(factor)[:] += self._onto(factor, above, total)
+            total, above = self.raster(factor), factor
+        return total if total is None or above == 1 else self._onto(1, above, total)
 
-    def _grown(self, factor: int, raster: Raster) -> Raster:
-        """Enlarge a coarse raster and cut its margin off."""
-        _, height, width = self._shape
-        return grow(raster, factor)[:, factor : factor + height, factor : factor + width]
+    def _onto(self, factor: int, above: int, coarse: Raster) -> Raster:
+        """Enlarge a coarse raster and cut it to the grid of a finer one."""
+        grown = grow(coarse, above // factor)
+        _, height, width = self._size(factor)
+        skip = above // factor - _margin(factor)
+        return grown[:, skip : skip + height, skip : skip + width]
+
+    def _size(self, factor: int) -> tuple[int, int, int]:
+        """Shape of the raster of a coarseness."""
+        paints, height, width = self._shape
+        wide = 2 * _margin(factor)
+        return paints, -(-height // factor) + wide, -(-width // factor) + wide
 
     def _deposit_level(self, factor: int, ellipses: Ellipses, profile: Radial) -> None:
         """Add ellipses to one raster."""
-        margin = 0.0 if factor == 1 else 1.0
+        margin = _margin(factor)
         spread = ellipses.spread / factor**2
         inverse = np.linalg.inv(spread)
         aa, ab, bb = (inverse[:, i, j].astype(np.float32) for i, j in ((0, 0), (0, 1), (1, 1)))
@@ -124,6 +131,11 @@ class Pyramid:
             return np.asarray(profile(q) * np.maximum(1.0 - q / end_2, 0.0) ** 2)
 
         deposit(self.raster(factor), patches, shape)
+
+
+def _margin(factor: int) -> int:
+    """Pixels that a raster reaches beyond the picture; the finest has none."""
+    return 0 if factor == 1 else 1
 
 
 def eigenvalues(spread: Floats) -> tuple[Floats, Floats]:
