@@ -4,14 +4,13 @@ SKYSILL_HOME puts everything under one folder: for a trial, a test or a memory s
 """
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 __all__ = ["Places", "user_places"]
 
 
-@dataclass(frozen=True)
-class Places:
+class Places(NamedTuple):
     """The folders; made when something is written into them."""
 
     config: Path

@@ -1,20 +1,18 @@
 """From the command to the open window.
 
 The first window is painted before numpy and the catalogues are imported; these come in
-a thread, and the window is furnished when they are there.
+a thread, and the window is furnished when they are there. Nothing slow is imported at
+the top of this module, nor of those it imports.
 """
 
-import logging
-import logging.handlers
 import os
 import sys
 import threading
-from types import TracebackType
 from typing import TYPE_CHECKING
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-from PySide6.QtCore import QObject, Qt, QtMsgType, Signal, qInstallMessageHandler
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
 from app.places import Places, user_places
@@ -27,11 +25,16 @@ if TYPE_CHECKING:
 
 __all__ = ["Opener", "application", "run"]
 
-_log = logging.getLogger(__name__)
-
 
 class Opener(QObject):
-    """Imports the workshop and reads catalogues and plan, beside the window."""
+    """Imports the workshop and reads catalogues and plan, beside the window.
+
+    Parameters
+    ----------
+    places : Places
+    plan_path : str or None
+        A plan file named by the user.
+    """
 
     opened = Signal(object)
     failed = Signal(str)
@@ -52,7 +55,9 @@ class Opener(QObject):
 
             opened: Opened = open_everything(self._places, self._plan_path)
         except Exception as error:
-            _log.exception("the program could not be opened")
+            import logging
+
+            logging.getLogger(__name__).exception("the program could not be opened")
             self.failed.emit(str(error))
         else:
             self.opened.emit(opened)
@@ -75,44 +80,17 @@ def run(plan_path: str | None = None) -> int:
     """Open the window on a plan, on the last one, or on the demo; give the exit status."""
     app = application()
     places = user_places()
-    _start_log(places)
     shell = Shell(Settings(places))
     opener = Opener(places, plan_path)
+
+    def begin() -> None:
+        from app.log import start_log
+
+        start_log(places, shell.tell_mistake)
+        opener.start()
+
     opener.opened.connect(lambda opened: shell.furnish(opened, places))
     opener.failed.connect(shell.tell_failure)
-    shell.painted.connect(opener.start, Qt.ConnectionType.SingleShotConnection)
+    shell.painted.connect(begin, Qt.ConnectionType.SingleShotConnection)
     shell.show()
     return app.exec()
-
-
-def _start_log(places: Places) -> None:
-    """Send warnings and mistakes to a file of limited size, Qt's among them."""
-    handler: logging.Handler
-    try:
-        places.data.mkdir(parents=True, exist_ok=True)
-        handler = logging.handlers.RotatingFileHandler(
-            places.log, maxBytes=1_000_000, backupCount=1, encoding="utf-8"
-        )
-    except OSError:
-        handler = logging.StreamHandler()
-    handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
-    logging.basicConfig(level=logging.WARNING, handlers=[handler])
-    qInstallMessageHandler(_qt_message)
-    sys.excepthook = _mistake
-
-
-def _qt_message(kind: QtMsgType, _context: object, text: str) -> None:
-    """Qt's own words go to the log."""
-    quiet = kind in (QtMsgType.QtDebugMsg, QtMsgType.QtInfoMsg)
-    logging.getLogger("qt").log(logging.DEBUG if quiet else logging.WARNING, text)
-
-
-def _mistake(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-    """Write a mistake of the program to the log and say so once."""
-    if issubclass(kind, KeyboardInterrupt):
-        sys.__excepthook__(kind, error, trace)
-        return
-    logging.getLogger("skysill").critical("a mistake", exc_info=(kind, error, trace))
-    for window in QApplication.topLevelWidgets():
-        if isinstance(window, Shell):
-            window.tell_mistake(f"{kind.__name__}: {error}")

@@ -1,13 +1,13 @@
 """Colours, type and the style sheet of the three themes.
 
-No numpy here: this module is imported before the first window is painted.
+Imported before the first window is painted: no numpy and no dataclasses here.
 Frame colours are those of Okabe & Ito 2008, told apart by people with any colour
 vision; the deep-red theme has reds of equal hue instead, and dash and letter carry
 the difference.
 """
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 
@@ -21,8 +21,7 @@ _FONTS = Path(__file__).resolve().parent.parent / "assets" / "fonts"
 DASHES: tuple[tuple[float, ...], ...] = ((), (11.0, 5.0), (2.0, 4.0), (13.0, 5.0, 2.0, 5.0))
 
 
-@dataclass(frozen=True)
-class Theme:
+class Theme(NamedTuple):
     """The colours of one theme, as ``#rrggbb``."""
 
     key: str
@@ -174,7 +173,7 @@ def style_sheet(theme: Theme, scale: float) -> str:
     """Give the style sheet of a theme at a text scale."""
     size = round(BASE_PX * scale)
     values = {
-        **{name: getattr(theme, name) for name in theme.__dataclass_fields__},
+        **theme._asdict(),
         "size": size,
         "small": max(8, round(size * 0.9)),
         "title": round(size * 1.17),

@@ -136,7 +136,9 @@ class SheetTransform:
     def placing(self, ra_deg: float, dec_deg: float, point: QPointF) -> SheetView:
         """Give the view in which a sky position lies under a screen point."""
         xi, eta = self.to_plane(point)
-        plane = TangentPlane.placing(math.radians(ra_deg), math.radians(dec_deg), xi, eta)
+        near = self.frame.plane
+        ra_rad, dec_rad = math.radians(ra_deg), math.radians(dec_deg)
+        plane = TangentPlane.placing(ra_rad, dec_rad, xi, eta, near=near)
         return self.view.model_copy(update={"ra_deg": plane.ra_deg, "dec_deg": plane.dec_deg})
 
     def panned(self, start: QPointF, now: QPointF) -> SheetView:
