@@ -1,0 +1,351 @@
+"""The sheet in a person's hand: drag, turn, zoom, keys, undo."""
+
+import math
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QImage, QWheelEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from app.sky_sheet.sheet import SkySheet
+from app.theme import THEMES
+from core.plan import edits
+from core.sky.angles import wrap_180
+from core.sky.sphere import separation_rad
+
+pytestmark = pytest.mark.gui
+
+LEFT = Qt.MouseButton.LeftButton
+NO_KEY = Qt.KeyboardModifier.NoModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+CTRL = Qt.KeyboardModifier.ControlModifier
+ALT = Qt.KeyboardModifier.AltModifier
+
+
+def drag(sheet: SkySheet, start: QPointF, *stops: QPointF, held=NO_KEY, button=LEFT) -> None:
+    """Press, move and let go as a hand does."""
+    QTest.mousePress(sheet, button, held, start.toPoint())
+    for stop in stops:
+        QTest.mouseMove(sheet, stop.toPoint())
+        QApplication.processEvents()
+    QTest.mouseRelease(sheet, button, held, stops[-1].toPoint())
+
+
+def choose(sheet: SkySheet, rig_id: str) -> None:
+    session = sheet.session
+    session.edit("choose", edits.with_current_rig(session.plan, rig_id))
+
+
+@pytest.fixture
+def fitting(sheet: SkySheet) -> str:
+    """Choose a rig whose frame lies on the sheet with sky around it; give its id."""
+    transform = sheet.transform
+    inside = [
+        rig.id
+        for rig in sheet.session.plan.rigs
+        if sheet.sky_rect.adjusted(60, 60, -60, -60).contains(sheet.shape(rig.id).bounds(0.0))
+        and math.radians(rig.rig.height_deg) * transform.px_per_rad > 90
+    ]
+    choose(sheet, inside[0])
+    return inside[0]
+
+
+def framing(sheet: SkySheet):
+    return sheet.session.framing(sheet.session.plan.current_rig)
+
+
+def apart_px(sheet: SkySheet, ra: float, dec: float, point: QPointF) -> float:
+    x, y = sheet.transform.sky_to_screen(ra, dec)[0]
+    return math.hypot(x - point.x(), y - point.y())
+
+
+def test_dragging_a_frame_moves_its_centre_as_far(sheet: SkySheet, fitting: str) -> None:
+    before = framing(sheet)
+    start = sheet.shape(fitting).centre
+    end = start + QPointF(57.0, -34.0)
+    drag(sheet, start, start + QPointF(20, -10), end)
+    after = framing(sheet)
+    assert apart_px(sheet, after.ra_deg, after.dec_deg, end) < 1.5
+    assert after.pa_deg == before.pa_deg
+
+
+def test_undo_puts_a_dragged_frame_back_in_one_step(sheet: SkySheet, fitting: str) -> None:
+    before = framing(sheet)
+    start = sheet.shape(fitting).centre
+    drag(sheet, start, start + QPointF(20, 10), start + QPointF(40, 20), start + QPointF(60, 30))
+    moved = framing(sheet)
+    sheet.session.history.undo()
+    assert framing(sheet) == before
+    sheet.session.history.redo()
+    assert framing(sheet) == moved
+
+
+def test_the_stalk_turns_the_frame_to_the_pointer(sheet: SkySheet, fitting: str) -> None:
+    shape = sheet.shape(fitting)
+    end = shape.centre + QPointF(-150.0, 0.0)
+    drag(sheet, shape.flag, shape.centre + QPointF(-90, -90), end)
+    assert abs(wrap_180(framing(sheet).pa_deg - 90.0)) < 0.7
+
+
+def test_shift_snaps_the_turn_to_five_degrees(sheet: SkySheet, fitting: str) -> None:
+    shape = sheet.shape(fitting)
+    turned = math.radians(62.0)
+    end = shape.centre + QPointF(-140.0 * math.sin(turned), -140.0 * math.cos(turned))
+    QTest.mousePress(sheet, LEFT, NO_KEY, shape.flag.toPoint())
+    sheet.gesture.follow(end, SHIFT)
+    QTest.mouseRelease(sheet, LEFT, NO_KEY, end.toPoint())
+    assert framing(sheet).pa_deg == pytest.approx(60.0, abs=1e-9)
+
+
+def test_shift_snaps_to_the_angle_along_the_target(sheet: SkySheet, fitting: str) -> None:
+    along = framing(sheet).pa_deg
+    shape = sheet.shape(fitting)
+    turned = math.radians(along + 1.0)
+    end = shape.centre + QPointF(-400.0 * math.sin(turned), -400.0 * math.cos(turned))
+    QTest.mousePress(sheet, LEFT, NO_KEY, shape.flag.toPoint())
+    sheet.gesture.follow(end, SHIFT)
+    QTest.mouseRelease(sheet, LEFT, NO_KEY, end.toPoint())
+    assert framing(sheet).pa_deg == pytest.approx(along, abs=1e-9)
+
+
+def test_escape_gives_a_drag_up(sheet: SkySheet, fitting: str) -> None:
+    before, steps = framing(sheet), sheet.session.history.count()
+    start = sheet.shape(fitting).centre
+    QTest.mousePress(sheet, LEFT, NO_KEY, start.toPoint())
+    QTest.mouseMove(sheet, (start + QPointF(50, 0)).toPoint())
+    QApplication.processEvents()
+    assert framing(sheet) != before
+    QTest.keyClick(sheet, Qt.Key.Key_Escape)
+    QTest.mouseRelease(sheet, LEFT, NO_KEY, (start + QPointF(50, 0)).toPoint())
+    assert framing(sheet) == before
+    assert sheet.session.history.count() == steps
+
+
+def test_dragging_the_sky_carries_it_along(sheet: SkySheet, fitting: str) -> None:
+    start = sheet.sky_rect.topLeft() + QPointF(25.0, 25.0)
+    held = sheet.transform.to_sky(start)
+    end = start + QPointF(80.0, 45.0)
+    drag(sheet, start, start + QPointF(30, 20), end, button=Qt.MouseButton.MiddleButton)
+    assert apart_px(sheet, *held, end.toPoint().toPointF()) < 1.5
+
+
+def test_a_pan_is_no_step_to_undo_but_a_view_to_go_back_to(sheet: SkySheet) -> None:
+    before, steps = sheet.session.plan.view, sheet.session.history.count()
+    middle = sheet.sky_rect.center()
+    drag(sheet, middle, middle + QPointF(40, 5), middle + QPointF(90, 9),
+         button=Qt.MouseButton.RightButton)  # fmt: skip
+    assert sheet.session.plan.view != before
+    assert sheet.session.history.count() == steps
+    sheet.session.step_view(back=True)
+    assert sheet.session.plan.view == before
+
+
+def test_the_wheel_zooms_at_the_pointer(sheet: SkySheet) -> None:
+    point = sheet.sky_rect.center() + QPointF(120.0, -70.0)
+    held, width = sheet.transform.to_sky(point), sheet.session.plan.view.width_deg
+    wheel(sheet, point, 120)
+    assert sheet.session.plan.view.width_deg < width
+    assert apart_px(sheet, *held, point) < 0.01
+    wheel(sheet, point, -120)
+    assert sheet.session.plan.view.width_deg == pytest.approx(width, rel=1e-9)
+
+
+def test_ctrl_and_wheel_turn_by_one_degree_and_with_shift_by_a_tenth(
+    sheet: SkySheet, fitting: str
+) -> None:
+    before = framing(sheet).pa_deg
+    wheel(sheet, sheet.sky_rect.center(), 120, CTRL)
+    assert wrap_180(framing(sheet).pa_deg - before) == pytest.approx(1.0, abs=1e-6)
+    wheel(sheet, sheet.sky_rect.center(), -120, CTRL | SHIFT)
+    assert wrap_180(framing(sheet).pa_deg - before) == pytest.approx(0.9, abs=1e-6)
+
+
+def wheel(sheet: SkySheet, point: QPointF, delta: int, held=NO_KEY) -> None:
+    event = QWheelEvent(
+        point, sheet.mapToGlobal(point), QPoint(), QPoint(0, delta), Qt.MouseButton.NoButton,
+        held, Qt.ScrollPhase.NoScrollPhase, False,
+    )  # fmt: skip
+    QApplication.sendEvent(sheet, event)
+
+
+@pytest.mark.parametrize(
+    ("key", "way"),
+    [
+        (Qt.Key.Key_Right, (1, 0)),
+        (Qt.Key.Key_Left, (-1, 0)),
+        (Qt.Key.Key_Up, (0, -1)),
+        (Qt.Key.Key_Down, (0, 1)),
+    ],
+)
+def test_arrow_keys_move_the_frame_that_way_on_the_screen(
+    sheet: SkySheet, fitting: str, key: Qt.Key, way: tuple[int, int]
+) -> None:
+    before = sheet.shape(fitting).centre
+    QTest.keyClick(sheet, key)
+    moved = sheet.shape(fitting).centre - before
+    step = math.hypot(moved.x(), moved.y())
+    assert step > 1.0
+    assert (moved.x() / step, moved.y() / step) == pytest.approx(way, abs=1e-3)
+
+
+def test_ten_fine_steps_are_one_step_and_one_undo(sheet: SkySheet, fitting: str) -> None:
+    before = sheet.session.plan
+    QTest.keyClick(sheet, Qt.Key.Key_Right)
+    coarse = framing(sheet)
+    sheet.session.history.undo()
+    for _ in range(10):
+        QTest.keyClick(sheet, Qt.Key.Key_Right, SHIFT)
+    fine = framing(sheet)
+    angles = map(math.radians, (coarse.ra_deg, coarse.dec_deg, fine.ra_deg, fine.dec_deg))
+    assert math.degrees(separation_rad(*angles)) * 3600.0 < 2.0
+    sheet.session.history.undo()
+    assert sheet.session.plan.framings == before.framings
+
+
+def test_ctrl_left_turns_counterclockwise_on_the_sheet(sheet: SkySheet, fitting: str) -> None:
+    before = framing(sheet).pa_deg
+    QTest.keyClick(sheet, Qt.Key.Key_Left, CTRL)
+    assert wrap_180(framing(sheet).pa_deg - before) == pytest.approx(1.0)
+    QTest.keyClick(sheet, Qt.Key.Key_Right, CTRL | SHIFT)
+    assert wrap_180(framing(sheet).pa_deg - before) == pytest.approx(0.9)
+
+
+def test_alt_and_arrow_move_the_sky_not_the_frame(sheet: SkySheet, fitting: str) -> None:
+    before, view = framing(sheet), sheet.session.plan.view
+    QTest.keyClick(sheet, Qt.Key.Key_Right, ALT)
+    assert sheet.session.plan.view != view
+    assert framing(sheet) == before
+
+
+def test_a_letter_chooses_the_frame_with_that_flag(sheet: SkySheet) -> None:
+    for rig in sheet.session.plan.rigs:
+        QTest.keyClicks(sheet, sheet.session.letter(rig.id).lower())
+        assert sheet.session.plan.current_rig == rig.id
+
+
+def test_space_hides_and_shows_the_chosen_frame(sheet: SkySheet, fitting: str) -> None:
+    QTest.keyClick(sheet, Qt.Key.Key_Space)
+    assert not sheet.session.rig.shown
+    assert fitting not in sheet.layers.shapes(sheet.transform)
+    QTest.keyClick(sheet, Qt.Key.Key_Space)
+    assert sheet.session.rig.shown
+
+
+def test_a_click_chooses_the_smallest_frame_then_the_next(sheet: SkySheet) -> None:
+    sheet.session.edit("none", edits.with_current_rig(sheet.session.plan, None))
+    middle = sheet.sky_rect.center().toPoint()
+    seen = []
+    for _ in range(2):
+        QTest.mouseClick(sheet, LEFT, NO_KEY, middle)
+        seen.append(sheet.session.planned_rig(sheet.session.plan.current_rig).rig.width_deg)
+    smallest = sorted(rig.rig.width_deg for rig in sheet.session.plan.rigs if rig.shown)[:2]
+    assert seen == pytest.approx(smallest)
+
+
+def test_a_double_click_points_the_frame_there(sheet: SkySheet, fitting: str) -> None:
+    point = sheet.sky_rect.center() + QPointF(33.0, 21.0)
+    QTest.mouseDClick(sheet, LEFT, NO_KEY, point.toPoint())
+    now = framing(sheet)
+    assert apart_px(sheet, now.ra_deg, now.dec_deg, point.toPoint().toPointF()) < 1e-6
+
+
+def test_camera_up_turns_the_sheet_until_the_stalk_points_up(
+    sheet: SkySheet, fitting: str
+) -> None:
+    sheet.session.change_view(camera_up=True)
+    assert sheet.shape(fitting).up == pytest.approx((0.0, -1.0), abs=1e-6)
+    sheet.session.history.undo()
+    assert sheet.shape(fitting).up != pytest.approx((0.0, -1.0), abs=1e-3)
+
+
+def test_mirrored_the_frame_turns_the_other_way_on_the_screen(
+    sheet: SkySheet, fitting: str
+) -> None:
+    x, y = sheet.shape(fitting).up
+    sheet.session.change_view(mirrored=True)
+    assert sheet.shape(fitting).up == pytest.approx((-x, y), abs=1e-6)
+
+
+def test_a_drag_works_on_a_mirrored_camera_up_sheet(sheet: SkySheet, fitting: str) -> None:
+    sheet.session.change_view(mirrored=True, camera_up=True)
+    start = sheet.shape(fitting).centre
+    end = (start + QPointF(41.0, 23.0)).toPoint().toPointF()
+    drag(sheet, start.toPoint().toPointF(), start + QPointF(9, 9), end)
+    now = framing(sheet)
+    assert apart_px(sheet, now.ra_deg, now.dec_deg, end) < 1.5
+
+
+def pixels(sheet: SkySheet) -> QImage:
+    return sheet.grab().toImage()
+
+
+def near_colour(image: QImage, x: float, y: float, colour: str, reach: int = 2) -> bool:
+    """Whether a colour is found within a few pixels of a place."""
+    wanted, ratio = QColor(colour), image.devicePixelRatio()
+    for dx in range(-reach, reach + 1):
+        for dy in range(-reach, reach + 1):
+            seen = image.pixelColor(round(x * ratio) + dx, round(y * ratio) + dy)
+            gap = max(
+                abs(seen.red() - wanted.red()),
+                abs(seen.green() - wanted.green()),
+                abs(seen.blue() - wanted.blue()),
+            )
+            if gap < 40:
+                return True
+    return False
+
+
+def test_the_chosen_frame_is_painted_where_its_corners_are(sheet: SkySheet, fitting: str) -> None:
+    colour = THEMES["dark"].frames[sheet.session.rig.colour]
+    for x, y in sheet.shape(fitting).points:
+        assert near_colour(pixels(sheet), x, y, colour, 3)
+    sheet.session.edit("hide", edits.with_rig_shown(sheet.session.plan, fitting, shown=False))
+    image = pixels(sheet)
+    x, y = sheet.sky_rect.center().x(), sheet.sky_rect.bottom() - 40
+    assert not near_colour(image, x, y, colour)
+
+
+def test_pixels_follow_the_frame_while_it_is_in_the_hand(sheet: SkySheet, fitting: str) -> None:
+    colour = THEMES["dark"].frames[sheet.session.rig.colour]
+    shape = sheet.shape(fitting)
+    start, way = shape.centre, QPointF(30.0, 17.0)
+    QTest.mousePress(sheet, LEFT, NO_KEY, start.toPoint())
+    QTest.mouseMove(sheet, (start + way).toPoint())
+    QApplication.processEvents()
+    image = pixels(sheet)
+    for x, y in shape.points:
+        assert near_colour(image, x + way.x(), y + way.y(), colour, 3)
+    QTest.mouseRelease(sheet, LEFT, NO_KEY, (start + way).toPoint())
+
+
+def test_deep_red_paints_no_pixel_with_green_or_blue(sheet: SkySheet, qtbot: QtBot) -> None:
+    """Red light spares the dark-adapted eye (common practice)."""
+    sheet.set_style(THEMES["deep-red"], 1.0)
+    image = pixels(sheet).convertToFormat(QImage.Format.Format_RGB888)
+    seen = memoryview(image.constBits()).tobytes()
+    line, worst = image.bytesPerLine(), 0
+    for row in range(0, image.height(), 3):
+        part = seen[row * line : row * line + 3 * image.width()]
+        worst = max(worst, max(part[1::3]), max(part[2::3]))
+    assert worst <= 0x4A
+
+
+def test_hover_from_elsewhere_lights_a_frame(sheet: SkySheet, fitting: str) -> None:
+    other = next(
+        rig for rig in sheet.session.plan.rigs if rig.id != fitting and sheet.shape(rig.id).points
+    )
+    before = pixels(sheet)
+    sheet.session.rig_hovered.emit(other.id)
+    lit = pixels(sheet)
+    sheet.session.rig_hovered.emit("")
+    assert lit != before
+    assert pixels(sheet) == before
+
+
+def test_an_empty_plan_paints_a_sheet_without_frames(sheet: SkySheet) -> None:
+    plan = sheet.session.plan
+    sheet.session.edit("clear", plan.but(rigs=(), framings=(), current_rig=None))
+    assert sheet.layers.shapes(sheet.transform) == {}
+    assert not pixels(sheet).isNull()
