@@ -59,6 +59,8 @@ class TargetTable:
         Index into ``tuple(TargetKind)``.
     rank : (N,) float32 array
         Larger is labelled first; falls along the table.
+    band_code : (N,) uint8 array
+        Index into the bands of `magnitude`: not told, V, B.
     drawn : (N,) bool array
         False for entries with nothing there to draw.
     """
@@ -74,6 +76,7 @@ class TargetTable:
         self.magnitude: NDArray[np.float32] = np.ascontiguousarray(numbers["magnitude"])
         self.kind_code: NDArray[np.uint8] = np.ascontiguousarray(numbers["kind_code"])
         self.rank: NDArray[np.float32] = np.ascontiguousarray(numbers["rank"])
+        self.band_code: NDArray[np.uint8] = np.ascontiguousarray(numbers["band"])
         self.drawn: NDArray[np.bool_] = np.ascontiguousarray(numbers["drawn"])
 
     @classmethod

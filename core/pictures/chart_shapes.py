@@ -1,6 +1,6 @@
 """Galaxies and globular clusters as light: tilted discs and round swarms.
 
-Conventions: total flux 10^(-0.4 m) as the catalogue's magnitude says; sizes are the
+Conventions: total flux 10^(-0.4 V); a B magnitude counts as V 0.8 brighter. Sizes are the
 catalogue's diameters (a galaxy's at 25 mag per square arcsecond). Position angles run
 from north through east at the object and are carried to the picture by the local
 derivative of the projection, so that they stay right far from the middle and at a pole.
@@ -34,6 +34,8 @@ Floats = NDArray[np.float64]
 #: The paints, as linear red, green, blue: discs and the Milky Way; bulges.
 PAINTS: Floats = np.array([[1.01, 0.99, 0.975], [1.12, 0.99, 0.78]])
 
+#: Band code of a B magnitude, and the B-V taken off it (a usual galaxy; common practice).
+_BLUE, _B_TO_V = 2, 0.8
 #: The smallest axis ratio that is drawn.
 _THINNEST = 0.1
 
@@ -119,7 +121,7 @@ def shapes_in(
         np.where(np.isfinite(pa), major, round_),
         np.where(np.isfinite(pa), np.maximum(minor, _THINNEST * major), round_),
         np.nan_to_num(pa, nan=0.0),
-        flux_of(targets.magnitude[rows]),
+        flux_of(targets.magnitude[rows] - _B_TO_V * (targets.band_code[rows] == _BLUE)),
         targets.kind_code[rows] == (-1 if codes[1] is None else codes[1]),
     )
 

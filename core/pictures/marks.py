@@ -54,8 +54,9 @@ TINTS: dict[TargetKind, tuple[int, int, int]] = {
     TargetKind.POSITION: (233, 223, 204),
 }
 _STEPS = 72
-#: Outlines shorter than this on the picture are left out, and what is far larger than it.
-_LEAST_PX, _MOST_WIDTHS = 10.0, 3.0
+#: Outlines shorter than this on the picture are left out, the more the wider the field;
+#: and those far larger than the picture.
+_LEAST_PX, _LEAST_PX_PER_DEG, _MOST_WIDTHS = 10.0, 0.25, 3.0
 _MOST_OUTLINES, _MOST_LABELS = 140, 80
 
 
@@ -142,7 +143,8 @@ def marks(
     size_px = np.nan_to_num(_major_rad(targets, rows), nan=0.0) / frame.scale_rad_px
     widest_px = _MOST_WIDTHS * max(frame.width_px, frame.height_px)
     outlined = np.isin(targets.kind_code[rows], [order.index(kind) for kind in OUTLINED_KINDS])
-    outlined &= (size_px >= _LEAST_PX) & (size_px <= widest_px)
+    least_px = _LEAST_PX + _LEAST_PX_PER_DEG * frame.footprint.width_deg
+    outlined &= (size_px >= least_px) & (size_px <= widest_px)
     outlines = _outlines(frame, targets, rows[outlined][:_MOST_OUTLINES])
     return Marks(outlines, _labels(frame, targets, rows, most_labels))
 

@@ -42,6 +42,8 @@ class FewTargets:
         self.pa_deg, self.magnitude = column("pa_deg"), column("magnitude")
         kinds = [KINDS.index(target.kind) for target in self.targets]
         self.kind_code = np.array(kinds, dtype=np.uint8)
+        bands = [("", "V", "B").index(target.magnitude_band) for target in self.targets]
+        self.band_code = np.array(bands, dtype=np.uint8)
         self.drawn = np.ones(len(kinds), dtype=bool)
         self.rank = np.arange(len(kinds), 0, -1).astype(float)
 

@@ -126,6 +126,15 @@ def test_galaxy_lies_along_its_position_angle(ra_deg, dec_deg, off_deg, up_pa_de
     assert total == pytest.approx(10 ** (-0.4 * 6.0), rel=5e-3)
 
 
+def test_blue_magnitude_is_drawn_as_the_brighter_visual_one():
+    """B-V 0.8 for a usual galaxy: common practice."""
+    figures = (GALAXY, 10, 41, 30.0, 12.0, 0.0, 6.0)
+    frame = frame_at(10, 41, 3)
+    visual, _ = luminance(frame, targets=[Target("g", "g", *figures, "V")])
+    blue, _ = luminance(frame, targets=[Target("g", "g", *figures, "B")])
+    assert blue.sum() / visual.sum() == pytest.approx(10**0.32, rel=1e-3)
+
+
 def test_galaxy_is_as_flat_as_its_diameters():
     galaxy = Target("g", "g", GALAXY, 10, 41, 30.0, 12.0, 0.0, 6.0)
     _, _, spread = moments(luminance(frame_at(10, 41, 3), targets=[galaxy])[0])
