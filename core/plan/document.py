@@ -23,6 +23,7 @@ __all__ = [
     "COLOURS",
     "DASHES",
     "LABELS",
+    "USUAL_LABELS",
     "Framing",
     "Plan",
     "PlannedRig",
@@ -34,8 +35,21 @@ __all__ = [
 
 #: How many colours and dashes tell frames apart.
 COLOURS, DASHES = 8, 4
-#: What can be labelled on the sheet.
-LABELS: tuple[str, ...] = ("stars", *(kind.value for kind in TargetKind))
+#: What can be named and outlined on the sheet.
+LABELS: tuple[str, ...] = tuple(kind.value for kind in TargetKind)
+#: What is at first: not the kinds that crowd a sheet without being what people frame.
+USUAL_LABELS: tuple[str, ...] = tuple(
+    kind.value
+    for kind in TargetKind
+    if kind
+    not in (
+        TargetKind.GALAXY_CLUSTER,
+        TargetKind.DARK_NEBULA,
+        TargetKind.SCENE,
+        TargetKind.OTHER,
+        TargetKind.POSITION,
+    )
+)
 
 RightAscension = Annotated[float, Field(ge=0.0, lt=360.0)]
 Declination = Annotated[float, Field(ge=-90.0, le=90.0)]
@@ -104,8 +118,8 @@ class SheetView(Record):
     width_deg: Annotated[float, Field(gt=0.0, le=180.0)] = 6.0
     camera_up: bool = False
     mirrored: bool = False
-    labels: Annotated[tuple[str, ...], Field(max_length=64)] = LABELS
-    graticule: bool = True
+    labels: Annotated[tuple[str, ...], Field(max_length=64)] = USUAL_LABELS
+    graticule: bool = False
     picture: Name = "chart"
 
     @model_validator(mode="after")

@@ -63,7 +63,8 @@ def with_rig(plan: Plan, rig: Rig) -> Plan:
     taken = {planned.id for planned in plan.rigs}
     names = [rig.name, *(f"{rig.name} ({number})" for number in range(2, place + 3))]
     rig_id = next(name for name in names if name not in taken)
-    planned = PlannedRig(id=rig_id, rig=rig, colour=place % COLOURS, dash=place // COLOURS % DASHES)
+    colour, dash = place % COLOURS, (place + place // COLOURS) % DASHES
+    planned = PlannedRig(id=rig_id, rig=rig, colour=colour, dash=dash)
     return plan.but(rigs=(*plan.rigs, planned), current_rig=rig_id)
 
 

@@ -43,7 +43,7 @@ def small_plan() -> Plan:
             Framing(target="M 31", rig="mid", ra_deg=10.0, dec_deg=41.0, pa_deg=40.0),
             Framing(target="dark", rig="far", ra_deg=1.0, dec_deg=-5.5, pa_deg=300.0),
         ),
-        view=SheetView(ra_deg=10.0, dec_deg=41.0, width_deg=4.0, labels=("stars", "galaxy")),
+        view=SheetView(ra_deg=10.0, dec_deg=41.0, width_deg=4.0, labels=("star", "galaxy")),
     )
 
 

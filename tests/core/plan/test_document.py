@@ -81,8 +81,8 @@ def test_a_smaller_diameter_alone_is_refused() -> None:
     [
         ("width_deg", 0.0, "width .*more than 0 degrees"),
         ("width_deg", 181.0, "width .*at most 180 degrees"),
-        ("labels", ("stars", "ufo"), 'labels "ufo": must be one of stars, galaxy'),
-        ("labels", "stars", 'labels "stars": must be a list'),
+        ("labels", ("star", "ufo"), 'labels "ufo": must be one of galaxy'),
+        ("labels", "star", 'labels "star": must be a list'),
         ("picture", "", "picture .*must not be empty"),
     ],
 )
