@@ -77,8 +77,10 @@ def _at_epoch(rows: list[dict[str, str]]) -> SkyCoord:
     ).apply_space_motion(Time(CATALOGUE.epoch_year, format="jyear", scale="tt"))
 
 
-#: Doubles whose Hipparcos motion is a piece of their orbit, so that 35 years lead astray
-#: (zeta Cancri, HIP 71502, 70 Ophiuchi), and theta-1 Orionis, whose Hp is of several stars.
+#: Three stars stand 1.8 arcsec or more from where Hipparcos-2 sends them: zeta Cancri and
+#: 70 Ophiuchi, doubles whose motion in three years is a piece of an orbit, and HIP 71502 (18
+#: arcsec; Tycho-2 disagrees about its motion, the reason was not looked into). The Hp of
+#: theta-1 Orionis seems to be of several stars. Found by this comparison, not beforehand.
 _LED_ASTRAY = {40167, 71502, 88601}
 _BLENDED = {26220}
 
