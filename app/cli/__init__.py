@@ -25,7 +25,6 @@ COMMANDS = (frame,)
 
 _WORLD, _BAD_INPUT, _INTERRUPTED = 1, 2, 130
 _NEGATIVE = re.compile(r"-[\d.][\d.,:'\"dhms°′″]*", re.IGNORECASE)
-_FLAGS = ("--json", "--help", "--version")
 
 
 def run(argv: Sequence[str]) -> int:
@@ -93,15 +92,8 @@ def _version(wanted: bool) -> None:
 
 
 def _positions_kept(argv: Sequence[str]) -> list[str]:
-    """Keep "-44 19" of a position from being taken for an option: a true minus sign."""
-    kept: list[str] = []
-    for place, word in enumerate(argv):
-        before = argv[place - 1] if place else ""
-        value = before.startswith("--") and "=" not in before and before not in _FLAGS
-        if _NEGATIVE.fullmatch(word) and not value:
-            word = "\N{MINUS SIGN}" + word[1:]
-        kept.append(word)
-    return kept
+    """Keep "-44 19" of a position from being taken for an option."""
+    return ["\N{MINUS SIGN}" + word[1:] if _NEGATIVE.fullmatch(word) else word for word in argv]
 
 
 def _told(error: BaseException) -> int:

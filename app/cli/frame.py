@@ -26,7 +26,9 @@ Pixel = Annotated[str | None, typer.Option("--pixel", metavar="UM", help="Pixel 
 Pixels = Annotated[str | None, typer.Option("--pixels", metavar="WxH", help="Like 6248x4176.")]
 Angle = Annotated[
     str | None,
-    typer.Option("--pa", metavar="DEG", help="Position angle of the sensor's up, north through east."),
+    typer.Option(
+        "--pa", metavar="DEG", help="Position angle of the sensor's up, north through east."
+    ),
 ]
 Centre = Annotated[str | None, typer.Option("--centre", metavar="'RA DEC'", help="Of all frames.")]
 PlanFile = Annotated[

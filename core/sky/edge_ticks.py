@@ -79,8 +79,8 @@ def _cross_meridians(
         t = -(cos * start[1] - sin * start[0]) / (cos * way[1] - sin * way[0])
         x, y, z = start[:, None] + way[:, None] * t[None, :]
         outward = cos * x + sin * y
-        dec = np.arctan2(z, outward)
-        good = (t >= 0.0) & (t <= 1.0) & (outward > 0.0)
+        dec = np.arctan2(z, outward)  # beyond a right angle on the opposite meridian
+        good = (t >= 0.0) & (t <= 1.0)
         good &= (dec >= ends[:, 0] - 1e-12) & (dec <= ends[:, 1] + 1e-12)
     return [(int(i), float(t[i])) for i in np.flatnonzero(good)]
 

@@ -48,7 +48,6 @@ _LONG_UNITS = (
 _DESIGNATION = re.compile(r"J?(\d{4}|\d{6})(\.\d+)?\s*([+-])(\d{4}|\d{6})(\.\d+)?", re.IGNORECASE)
 _ALLOWED = re.compile(r"[\d\s.,;:+\-hmsd'\"]*", re.IGNORECASE)
 _NUMBER = re.compile(r"(\d+(?:\.\d*)?|\.\d+)\s*(h|d|m|s|''|'|\"|:)?", re.IGNORECASE)
-_RUN_ON = re.compile(r"\.\d*\.")
 _TIGHT_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _BEFORE_SIGN = re.compile(r"(?<=[\d\s.'\"hmsd])(?=[+-])", re.IGNORECASE)
 _SPAN = {"h": 0, "d": 0, "m": 1, "'": 1, "s": 2, '"': 2, "''": 2}
@@ -131,7 +130,7 @@ def read_angle(text: str, name: str, how: str, *, from_minutes: bool = False) ->
     clean = _TIGHT_COMMA.sub(".", _clean(text)).lower() if len(text) <= _LONGEST else ""
     body = clean[1:].strip() if clean[:1] in ("+", "-") else clean
     found = list(_NUMBER.finditer(body))
-    if not 1 <= len(found) <= 3 or _NUMBER.sub("", body).strip() or _RUN_ON.search(body):
+    if not 1 <= len(found) <= 3 or _NUMBER.sub("", body).strip():
         raise BadValueError(name, text.strip(), f"is not an angle; {how}")
     if any("." in match.group(1) for match in found[:-1]):
         raise BadValueError(name, text.strip(), "may have decimals in its last part only")

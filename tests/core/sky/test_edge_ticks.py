@@ -34,7 +34,9 @@ def test_a_tick_stands_on_its_line(
     sky: Sky, width_deg: float, up_pa_deg: float, mirrored: bool
 ) -> None:
     plane, rectangle = TangentPlane(sky.ra_deg, sky.dec_deg), view(width_deg, up_pa_deg, mirrored)
-    ticks = edge_ticks(graticule(plane, rectangle), rectangle)
+    drawn = graticule(plane, rectangle)
+    ticks = edge_ticks(drawn, rectangle)
+    ends = {(line.kind, line.label): line.end_dec_deg for line in drawn.lines}
     assert len(ticks) >= 4
     for tick in ticks:
         assert 0.0 <= tick.fraction <= 1.0
@@ -44,6 +46,8 @@ def test_a_tick_stands_on_its_line(
         else:
             off = math.remainder(float(ra) - tick.value_deg, 360.0)
             assert abs(off) * math.cos(math.radians(float(dec))) < 1e-8
+            low, high = ends[tick.kind, tick.label]
+            assert low - 1e-8 <= float(dec) <= high + 1e-8, "a tick where no line is drawn"
 
 
 @settings(max_examples=100)

@@ -118,6 +118,15 @@ def test_the_edge_is_covered_but_not_contained(
     assert bool(frame.covers(*centre))
 
 
+def test_the_edge_of_a_frame_of_178_degrees_is_covered_in_spite_of_rounding() -> None:
+    """Its corners lie 89.3 degrees off, where the plane is six thousand times the sky."""
+    for pa_deg in np.linspace(0.0, 359.0, 50):
+        frame = Footprint(217.3, 47.1, 178.0, 178.0, float(pa_deg))
+        edge = frame.outline_deg(8).T
+        assert frame.covers(*edge).all()
+        assert not frame.contains(*edge).any()
+
+
 @pytest.mark.parametrize("sky", AWKWARD_SKIES, ids=str)
 def test_an_arcsecond_decides_in_or_out(sky: Sky) -> None:
     frame = Footprint(sky.ra_deg, sky.dec_deg, 3.0, 2.0, 25.0)

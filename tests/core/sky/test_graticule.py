@@ -139,6 +139,32 @@ def test_lines_cover_the_whole_view(
         assert min(abs(value - line) for line in shown) <= max(nearest, step) + 1e-9
 
 
+@pytest.mark.parametrize("width_deg", FIELDS_DEG)
+@pytest.mark.parametrize("sky", AWKWARD_SKIES, ids=str)
+def test_no_line_ends_inside_the_view_but_meridians_that_thin_out(
+    sky: Sky, width_deg: float
+) -> None:
+    rectangle = view(width_deg)
+    half = np.array([rectangle.half_width, rectangle.half_height])
+    for line in graticule(TangentPlane(sky.ra_deg, sky.dec_deg), rectangle).lines:
+        outside = (np.abs(line.points[[0, -1]]) > half).any(axis=1)
+        ring = np.hypot(*(line.points[0] - line.points[-1])) < 1e-9
+        if line.kind is LineKind.DEC:
+            assert outside.all() or ring
+        else:
+            assert outside.any()
+
+
+def test_corners_of_a_view_turned_to_pa_90_begin_south_east() -> None:
+    """Up is east, so right is north: top left is east and south, plain geometry."""
+    corners = ViewRectangle(0.3, 0.2, math.radians(90.0)).corners()
+    np.testing.assert_allclose(
+        corners, [[0.2, -0.3], [0.2, 0.3], [-0.2, 0.3], [-0.2, -0.3]], atol=1e-15
+    )
+    mirrored = ViewRectangle(0.3, 0.2, 0.0, True).corners()
+    np.testing.assert_allclose(mirrored[0], [-0.3, 0.2], atol=1e-15)
+
+
 @pytest.mark.parametrize("width_deg", [5.0, 40.0, 120.0])
 @pytest.mark.parametrize("dec_deg", [0.0, 45.0, 80.0, 90.0])
 def test_a_parallel_is_smooth_to_a_fifth_of_a_pixel(dec_deg: float, width_deg: float) -> None:
