@@ -16,7 +16,7 @@ from pathlib import Path
 
 from assets.build.targets.merge import join_lists
 from assets.build.targets.open_ngc import read_open_ngc
-from assets.build.targets.overrides import apply_joins, apply_names, apply_overrides, fame_of
+from assets.build.targets.overrides import apply_joins, apply_names, apply_overrides, fame_of, share_abell
 from assets.build.targets.policy import settle
 from assets.build.targets.rows import Book
 from assets.build.targets.sky_lists import read_lists, read_names, read_stars
@@ -41,6 +41,7 @@ def build(wheel: Path, package: Path) -> Book:
     joined, lost = apply_joins(book, HERE / "designation-joins.csv")
     print("designations joined by hand:", joined, "not placed:", ", ".join(lost))
     print("checked by hand:", apply_overrides(book, HERE / "nebula-overrides.csv"))
+    share_abell(book)
     apply_names(book, read_names(package), HERE / "names.csv")
     book.settle_identifiers()
     print("stars:", add_stars(book, read_stars(package)))

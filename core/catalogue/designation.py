@@ -52,7 +52,7 @@ _FAMILIES = {
 }
 _SPLIT = r"[\s._\-]*"
 _NUMBERED = [
-    (name, re.compile(rf"(?:{words}){_SPLIT}(s?)0*(\d{{1,8}})\s*(.*)"))
+    (name, re.compile(rf"(?:{words}){_SPLIT}(s?)\s*0*(\d{{1,8}})\s*(.*)"))
     for name, words in _FAMILIES.items()
 ]
 #: What may follow the first number of a pair: "NGC 650/1", "NGC 869 & 884", "M 8 (Lagoon)".

@@ -7,7 +7,7 @@ words in any order, then names a slip or two of the keyboard away.
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -32,7 +32,8 @@ _FORGIVES_ONE, _FORGIVES_TWO = 5, 8
 _CATALOGUES = ("M", "NGC", "IC", "Sh2", "C")
 #: Two numbers are never read as one: "NGC 70 00" is not NGC 7000.
 _TWO_NUMBERS = re.compile(r"\d[^\w]+\d")
-_PLAIN = str.maketrans({" ": None, "-": None, ".": None, "_": None, "+": "plus"})
+#: What `key` drops from a plain designation, done here for all of them at once.
+_DROPPED = " -._'"
 
 
 @dataclass(frozen=True)
@@ -187,15 +188,17 @@ class NameIndex:
     def _row_of(self) -> dict[str, int]:
         """Row of every designation; the better-known row keeps one that several have."""
         plain = [line if line.isascii() else "" for line in self._designations]
-        lines = "\n".join(plain).lower().translate(_PLAIN).split("\n")
-        row_of: dict[str, int] = {}
-        for row in range(len(lines) - 1, -1, -1):
-            words: Iterable[str] = lines[row].split("|")
-            if not lines[row]:
-                words = map(key, self._designations[row].split("|"))
-            for word in words:
-                row_of[word] = row
+        joined = "|".join(plain).lower().replace("+", "plus")
+        for mark in _DROPPED:
+            joined = joined.replace(mark, "")
+        words = joined.split("|")
+        rows = np.repeat(np.arange(len(plain)), [line.count("|") + 1 for line in plain]).tolist()
+        row_of = dict(zip(reversed(words), reversed(rows), strict=True))
         row_of.pop("", None)
+        for row, line in enumerate(self._designations):
+            if not line.isascii():
+                for word in line.split("|"):
+                    row_of.setdefault(key(word), row)
         return row_of
 
     @cached_property

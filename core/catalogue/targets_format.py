@@ -85,10 +85,11 @@ def _read_numbers(path: Path) -> NDArray[Any]:
     """Read the numeric columns."""
     try:
         _check_size(path)
-        numbers = np.load(path, allow_pickle=False)
+        with path.open("rb") as content:
+            numbers = np.lib.format.read_array(content, allow_pickle=False)
     except (OSError, ValueError, EOFError) as error:
         raise CatalogueError(_unreadable(path, error)) from error
-    if not isinstance(numbers, np.ndarray) or numbers.dtype != FIELDS or numbers.ndim != 1:
+    if numbers.dtype != FIELDS or numbers.ndim != 1:
         raise CatalogueError(f"{path} is not a deep-sky table of this version of the program")
     return numbers
 
@@ -122,6 +123,7 @@ def _check_ranges(numbers: NDArray[Any], path: Path, kinds: int, sources: int) -
         np.all((ra >= 0.0) & (ra < 360.0) & (np.abs(dec) <= 90.0))
         and not np.any(numbers["major_arcmin"] <= 0.0)
         and not np.any(numbers["minor_arcmin"] > numbers["major_arcmin"])
+        and not np.any((numbers["pa_deg"] < 0.0) | (numbers["pa_deg"] >= 180.0))
         and np.all(numbers["kind_code"] < kinds)
         and np.all(numbers["status"] < len(STATUSES))
         and np.all(numbers["angle_status"] < len(ANGLE_STATUSES))

@@ -12,7 +12,7 @@ from assets.build.targets.rows import Book, Row
 from core.catalogue.designation import canonical, key
 from core.catalogue.target import TargetKind
 
-__all__ = ["apply_joins", "apply_names", "apply_overrides", "fame_of"]
+__all__ = ["apply_joins", "apply_names", "apply_overrides", "fame_of", "share_abell"]
 
 #: Roles of a name that is the one to show; a famous object's rank is raised besides.
 _FIRST = ("shown", "famous")
@@ -91,6 +91,14 @@ def _placed(record: dict[str, str]) -> Row:
         major_arcmin=_number(record["major_arcmin"]), minor_arcmin=_number(record["major_arcmin"]),
         source=record["source"], status=record["status"], aliases=[record["designation"]],
     )  # fmt: skip
+
+
+def share_abell(book: Book) -> None:
+    """Let Abell's clusters of galaxies answer to "Abell" where no nebula of his does."""
+    for row in book.rows:
+        for alias in list(row.aliases):
+            if alias.startswith("ACO ") and alias[4:].isdigit():
+                book.claim(row, f"Abell {alias[4:]}")
 
 
 def apply_names(book: Book, listed: list[tuple[str, str]], path: Path) -> None:

@@ -10,8 +10,8 @@ __all__ = ["ORDER", "Book", "Row"]
 #: Which catalogue gives a row its identifier, first to last.
 ORDER = (
     "M", "NGC", "IC", "Sh2", "vdB", "B", "RCW", "LDN", "LBN", "Ced", "Mel", "Cr", "H", "Simeis",
-    "vdBH", "SNR G", "PN G", "PK", "Abell", "C", "HCG", "ESO", "UGC", "UGCA", "PGC", "MCG",
-    "Arp", "VV", "ACO",
+    "vdBH", "SNR G", "PN G", "PK", "ACO", "Abell", "C", "HCG", "ESO", "UGC", "UGCA", "PGC", "MCG",
+    "Arp", "VV",
 )  # fmt: skip
 
 
