@@ -45,6 +45,7 @@ def test_wider_fields_never_go_fainter(one, other):
 
 def test_three_by_two_degrees_show_all_and_sixty_by_forty_show_some_thousands():
     assert faintest_drawn(6.0, 12.0) == 12.0
+    assert faintest_drawn(60.0, 10.5) == 10.5
     limit = faintest_drawn(2100.0, 12.0)
     stars = StarCatalogue.open().cone(0.0, 0.0, 180.0, faintest=limit)
     assert len(stars) * 2100.0 / 41253.0 == pytest.approx(2500, rel=0.15)
@@ -74,7 +75,7 @@ def test_blue_stars_are_blue_red_stars_red_and_the_sun_is_white():
 def test_only_the_brightest_9000_of_too_many_stars_are_drawn():
     rng = np.random.default_rng(5)
     places = rng.uniform(-0.35, 0.35, (9500, 2))
-    v_mag = np.r_[np.full(9000, 8.0), np.full(500, 11.0)]
+    v_mag = rng.permutation(np.r_[np.full(9000, 8.0), np.full(500, 11.0)])
     stars = FewStars(np.c_[places, v_mag, np.full(9500, 0.5)])
     light, count = chart_light(frame_at(0, 0, 1.2), stars, FewTargets())
     assert count == 9000

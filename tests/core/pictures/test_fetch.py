@@ -208,3 +208,25 @@ def test_surveys_have_words_for_everything():
         assert all(words), survey
     with pytest.raises(BadValueError, match="survey"):
         survey_of("CDS/P/NONE")
+
+
+def test_transfer_that_was_given_up_ends_although_the_server_goes_on():
+    def drips(handler, question):
+        handler.answer(b"", Content_Length=200_000)
+        while not handler.server.release.wait(0.02):
+            handler.wfile.write(bytes(600))
+
+    told = []
+    with serving(drips) as (address, _):
+        with pytest.raises(Cancelled):
+            fetch_cutout(
+                DSS,
+                frame_of(),
+                servers=Servers((address,), QUICK),
+                progress=lambda *p: told.append(p),
+                cancelled=lambda: bool(told),
+            )
+        left = [thread for thread in threading.enumerate() if thread.name == "picture transfer"]
+        for thread in left:
+            thread.join(5.0)
+        assert not any(thread.is_alive() for thread in left)

@@ -98,3 +98,18 @@ def test_eigenvalues_are_those_of_numpy():
 
 def test_pyramid_without_light_is_none():
     assert Pyramid(2, 50, 60).light() is None
+
+
+def test_ellipses_of_many_sizes_together_are_the_sum_of_each_alone():
+    sizes = np.array([1.6, 9.0, 40.0, 140.0])
+    places = np.array([[100.0, 60.0], [300.2, 90.7], [260.0, 310.0], [420.0, 200.0]])
+
+    def drawn(rows):
+        pyramid = Pyramid(1, 400, 600)
+        spread = sizes[rows, None, None] ** 2 * np.eye(2)
+        flux = np.ones((len(rows), 1))
+        pyramid.deposit(Ellipses(*places[rows].T, spread, flux, 4.0), lambda q: np.exp(-q / 2))
+        return pyramid.light()[0]
+
+    alone = sum(drawn([row]) for row in range(4))
+    assert np.abs(drawn([0, 1, 2, 3]) - alone).max() < 1e-4 * alone.max()
