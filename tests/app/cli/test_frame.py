@@ -7,9 +7,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from app.cli.output import print_json
 from core.plan.document import Framing
 from core.plan.edits import with_framing, with_target
 from core.plan.store import demo_plan, save_plan
+from core.sky.tangent_plane import TangentPlane
 from tests.app.cli.conftest import Command
 from tests.core.sky.wcslib import TOLERANCE_ARCSEC, apart_arcsec, wcs_of
 
@@ -200,6 +202,30 @@ def test_brackets_in_a_name_are_letters_and_no_markup(command: Command, tmp_path
     assert (
         "kit [red]one[/red]" in command("frame", "M 31", "--plan", str(tmp_path / "mine.json")).out
     )
+
+
+def test_a_figure_that_is_no_number_is_null(capsys: pytest.CaptureFixture[str]) -> None:
+    """JSON (RFC 8259) has neither NaN nor infinity."""
+    print_json({"a": math.nan, "b": [math.inf, {"c": -math.inf}], "d": 1.5})
+    assert json.loads(capsys.readouterr().out) == {"a": None, "b": [None, {"c": None}], "d": 1.5}
+
+
+def test_the_picture_shows_the_asked_rigs_only_and_holds_their_frames(
+    command: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sheet_image = pytest.importorskip("app.sheet_image")
+    drawn = []
+    monkeypatch.setattr(sheet_image, "save_sheet_image", lambda *given: drawn.append(given))
+    words = ("--rig", "A", "--rig", "D", "--picture", str(tmp_path / "x.png"), "--json")
+    ran = command("frame", "M 31", *words)
+    ((plan, path, size),) = drawn
+    assert path == tmp_path / "x.png"
+    assert [plan.flag(rig.id) for rig in plan.rigs if rig.shown] == ["A", "D"]
+    plane = TangentPlane(plan.view.ra_deg, plan.view.dec_deg)
+    half = math.tan(math.radians(plan.view.width_deg / 2.0))
+    corners = np.radians([rig["corners_deg"] for rig in json.loads(ran.out)["rigs"]])
+    xi, eta = np.abs(plane.forward(corners[..., 0], corners[..., 1]))
+    assert 0.5 < max(xi.max() / half, eta.max() * size[0] / size[1] / half) < 0.95
 
 
 @pytest.mark.gui

@@ -38,9 +38,16 @@ def test_bad_input_ends_with_status_2_and_one_line(tmp_path: Path) -> None:
     assert ran.stderr == b'skysill: right ascension "25h": must lie between 0h and 24h\n'
 
 
-def test_a_reader_that_goes_away_is_no_traceback(tmp_path: Path) -> None:
-    words = [sys.executable, "-m", "app", "frame", "M 31", "--json"]
-    environment = os.environ | {"SKYSILL_HOME": str(tmp_path)}
+@pytest.mark.parametrize(
+    "asked", [("--version",), ("frame", "M 31", "--json"), ("frame", "M 31")], ids=str
+)
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+def test_a_reader_that_goes_away_is_no_traceback(
+    tmp_path: Path, asked: tuple[str, ...], unbuffered: str
+) -> None:
+    """Found out while writing, or only when the rest is flushed at the end."""
+    words = [sys.executable, "-m", "app", *asked]
+    environment = os.environ | {"SKYSILL_HOME": str(tmp_path), "PYTHONUNBUFFERED": unbuffered}
     reading, writing = os.pipe()
     os.close(reading)
     ran = subprocess.run(
