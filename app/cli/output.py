@@ -5,10 +5,12 @@ What is not known is null in JSON and a dash in a table.
 
 import json
 import math
+import re
 import sys
 from typing import Any
 
 from app.cli.asked import Frame, Frames
+from core.catalogue.target import TargetKind
 from core.plan.document import PlannedTarget
 from core.sky.angles import format_dec, format_ra
 
@@ -17,12 +19,15 @@ __all__ = ["frames_as_json", "print_frames", "print_json"]
 #: Where the output is no terminal a table may be this wide, so that nothing is cut.
 _WIDE = 200
 _UNKNOWN = "–"
+#: A pair of numbers that takes four lines; a text never holds a bare end of line.
+_PAIR = re.compile(r"\[\n\s+([-\d.e]+),\n\s+([-\d.e]+)\n\s+\]")
 Json = dict[str, Any]
 
 
 def print_json(content: Json) -> None:
     """Print one JSON object and nothing else on standard output."""
-    sys.stdout.write(json.dumps(_known(content), indent=1, allow_nan=False) + "\n")
+    text = json.dumps(_known(content), indent=1, allow_nan=False)
+    sys.stdout.write(_PAIR.sub(r"[\1, \2]", text) + "\n")
 
 
 def frames_as_json(answer: Frames) -> Json:
@@ -46,13 +51,15 @@ def frames_as_json(answer: Frames) -> Json:
 
 def print_frames(answer: Frames) -> None:
     """Print the target, a table of the frames and one of their corners."""
+    from rich.box import SIMPLE
     from rich.console import Console
     from rich.table import Table
 
-    console = Console(width=None if sys.stdout.isatty() else _WIDE, highlight=False)
+    screen = sys.stdout.isatty()
+    console = Console(width=None if screen else _WIDE, force_terminal=screen, highlight=False)
     console.print(_target_words(answer.target), markup=False)
-    table = Table("rig", "optics", "scale", "field", "centre", "PA", "fill", "target")
-    corners = Table("corner", "(−x, +y)", "(+x, +y)", "(+x, −y)", "(−x, −y)")
+    table = Table("rig", "optics", "scale", "field", "centre", "PA", "fill", "target", box=SIMPLE)
+    corners = Table("corner", "(−x, +y)", "(+x, +y)", "(+x, −y)", "(−x, −y)", box=SIMPLE)
     for frame in answer.frames:
         table.add_row(*map(_plain, _row(frame)))
         places = [_place(*corner) for corner in frame.footprint.corners_deg().tolist()]
@@ -93,9 +100,12 @@ def _known(value: Any) -> Any:
 
 def _target_words(target: PlannedTarget) -> str:
     """Write the target in one line."""
-    name = target.id if target.name == target.id else f"{target.id}, {target.name}"
-    facts = [target.name if target.kind.value in ("position", "scene") else name]
-    facts += [target.kind.value, _place(target.ra_deg, target.dec_deg)]
+    names = [target.id, target.name]
+    if target.kind in (TargetKind.SCENE, TargetKind.POSITION):
+        names = [target.name]  # its id is no designation
+    facts = [", ".join(dict.fromkeys(names)), target.kind.value]
+    if target.kind is not TargetKind.POSITION:
+        facts.append(_place(target.ra_deg, target.dec_deg))
     if target.major_arcmin is not None:
         about = "about " if target.approximate else ""
         minor = target.minor_arcmin or target.major_arcmin
