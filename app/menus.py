@@ -14,8 +14,8 @@ from app.settings import TEXT_SCALES
 from app.sky_sheet import keys
 from app.theme import THEMES, Theme
 from core.catalogue.target import TargetKind
-from core.plan.document import SheetView
 from core.pictures.surveys import SURVEYS
+from core.plan.document import SheetView
 
 if TYPE_CHECKING:
     from app.workbench import Workbench
@@ -138,7 +138,7 @@ class Menus(QObject):
             self._checks.append((action, partial(_pictured, source)))
         self.sky.setToolTipsVisible(True)
         self.sky.addSeparator()
-        self._add(self.sky, "Ask for the picture again", "F5", self._bench.loader.refresh)
+        self._add(self.sky, "Ask for the picture again", "F5", self._bench.loader.ask_again)
 
     def _add(self, menu: QMenu, words: str, shortcut: str, call: Callable[[], object]) -> QAction:
         """An entry of a menu, its key working in the whole window."""
@@ -155,14 +155,15 @@ class Menus(QObject):
         action.setCheckable(True)
         self._checks.append((action, attrgetter(field)))
 
-    def _label(self, kind: str, on: bool) -> None:
-        labels = [label for label in self._session.plan.view.labels if label != kind]
-        self._session.change_view(labels=(*labels, kind) if on else tuple(labels))
+    def _label(self, kind: str) -> None:
+        now = self._session.plan.view.labels
+        rest = tuple(label for label in now if label != kind)
+        self._session.change_view(labels=rest if kind in now else (*now, kind))
 
     def _switch(self, field: str) -> None:
         self._session.change_view(**{field: not getattr(self._session.plan.view, field)})
 
-    def _set_picture(self, source: str, _on: bool) -> None:
+    def _set_picture(self, source: str) -> None:
         self._session.change_view(picture=source)
 
     def _restyle(self, *, theme: Theme | None = None, scale: float | None = None) -> None:

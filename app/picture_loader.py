@@ -19,7 +19,7 @@ from core.catalogue.target import TargetKind
 from core.errors import CoreError, WorldError
 from core.pictures.cache import PictureCache
 from core.pictures.chart import draw_chart
-from core.pictures.fetch import fetch_cutout
+from core.pictures.fetch import OFFICIAL, Servers, fetch_cutout
 from core.pictures.marks import marks
 from core.pictures.picture import Picture, PictureFrame
 from core.pictures.surveys import survey_of
@@ -52,8 +52,13 @@ class SheetLike(Protocol):
 class SurveyService:
     """Where cutouts come from (tests put a loopback server here), and the disk cache."""
 
-    servers: tuple[str, ...] | None = None
+    servers: Servers = OFFICIAL
     cache: PictureCache | None = None
+
+
+def _key(picture: Picture | None) -> tuple[str, PictureFrame] | None:
+    """What a picture was asked for by."""
+    return (picture.source, picture.frame) if picture is not None else None
 
 
 class PictureLoader(QObject):
@@ -77,6 +82,7 @@ class PictureLoader(QObject):
         self._charts, self._surveys = Lane(self), Lane(self)
         self._charts.idle.connect(self._draw_again)
         self._stale = False
+        self._refused: tuple[str, PictureFrame] | None = None
         self._chart_rest = self._timer(_CHART_REST_MS, self._draw)
         self._survey_rest = self._timer(_SURVEY_REST_MS, self._fetch)
         session.view_changed.connect(self.refresh)
@@ -102,12 +108,18 @@ class PictureLoader(QObject):
             self._session.set_survey(None)
         if source == "chart":
             self.stop_fetching()
-        elif survey is None or survey.source != source or survey.frame != frame:
+        elif (source, frame) not in (self._refused, _key(survey)):
             self._surveys.give_up()
             self._survey_rest.start()
 
+    def ask_again(self) -> None:
+        """Ask once more for a cutout that did not come."""
+        self._refused = None
+        self.refresh()
+
     def stop_fetching(self) -> None:
-        """Give the survey cutout up; the chart stays."""
+        """Give the survey cutout up; the chart stays until the view changes."""
+        self._refused = (self._session.plan.view.picture, self.wanted_frame())
         self._survey_rest.stop()
         self._surveys.give_up()
         self.progressed.emit("")
@@ -183,8 +195,12 @@ class PictureLoader(QObject):
                 cancelled=job.cancelled,
             )
 
+        def refused(error: Exception) -> None:
+            self._refused = (survey.id, frame)
+            self._failed(error)
+
         self.progressed.emit(f"Asking for {survey.name} ...")
-        self._surveys.start(work, Answers(self._fetched, self._failed, self._fetching))
+        self._surveys.start(work, Answers(self._fetched, refused, self._fetching))
 
     def _fetching(self, fraction: float | None, count: int) -> None:
         size = f"{count / 1e6:.1f} MB"

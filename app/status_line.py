@@ -33,6 +33,9 @@ class StatusLine(QWidget):
         self._stop.setText("Stop")
         self._stop.setToolTip("Give the sky picture up; the chart stays")
         self._stop.clicked.connect(loader.stop_fetching)
+        kept = self._stop.sizePolicy()
+        kept.setRetainSizeWhenHidden(True)  # the sheet must not change its size with it
+        self._stop.setSizePolicy(kept)
         self._stop.hide()
         row = QHBoxLayout(self)
         row.setContentsMargins(16, 3, 16, 3)

@@ -20,6 +20,8 @@ _BARS = (
     1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600,
     7200, 18000, 36000, 72000, 108000, 162000,
 )  # fmt: skip
+#: Room for a label beside its tick; more than the largest text needs.
+_TICK_ROOM_PX = 30.0
 
 
 @dataclass(frozen=True)
@@ -86,7 +88,7 @@ def paint_ticks(painter: QPainter, rect: QRectF, ticks: Ticks, what: Furniture) 
 
 
 _LABEL_ALIGN = {
-    "T": Qt.AlignmentFlag.AlignCenter,
+    "T": Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom,
     "B": Qt.AlignmentFlag.AlignCenter,
     "L": Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
     "R": Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
@@ -101,12 +103,17 @@ def _tick_place(
     y = rect.top() + fraction * rect.height()
     if side == "T":
         top = rect.top() - 1.0
-        return x, QLineF(x, top, x, top - 5.0), QRectF(x - width / 2, top - 23.0, width, 16.0)
+        box = QRectF(x - width / 2, top - 7.0 - _TICK_ROOM_PX, width, _TICK_ROOM_PX)
+        return x, QLineF(x, top, x, top - 5.0), box
     if side == "B":
         return x, QLineF(x, rect.bottom(), x, rect.bottom() + 5.0), QRectF()
     if side == "L":
         left = rect.left() - 1.0
-        return y, QLineF(left, y, left - 5.0, y), QRectF(left - 12.0 - width, y - 9.0, width, 18.0)
+        return (
+            y,
+            QLineF(left, y, left - 5.0, y),
+            QRectF(left - 10.0 - width, y - _TICK_ROOM_PX / 2, width, _TICK_ROOM_PX),
+        )
     return y, QLineF(rect.right(), y, rect.right() + 5.0, y), QRectF()
 
 
@@ -157,8 +164,8 @@ def _paint_credit(painter: QPainter, rect: QRectF, what: Furniture) -> None:
     """Whom the picture is owed to, in the margin under the sheet."""
     painter.setFont(what.small)
     painter.setPen(QColor(what.theme.quiet))
-    line = QRectF(rect.left(), rect.bottom() + 5.0, rect.width(), 18.0)
     metrics = QFontMetricsF(what.small)
+    line = QRectF(rect.left(), rect.bottom() + 5.0, rect.width(), metrics.height())
     words = metrics.elidedText(what.credit, Qt.TextElideMode.ElideRight, line.width())
     painter.drawText(line, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop, words)
 

@@ -17,6 +17,7 @@ __all__ = ["PlacedMarks", "paint_marks"]
 
 _AREA_PER_LABEL_PX2 = 16000.0
 _OUTLINE_ALPHA = 150
+_LARGE_PX = 34.0
 _CORNER_PX = (96.0, 84.0)
 
 
@@ -69,9 +70,14 @@ def _labels(matrix: Floats, marks: Marks, transform: SheetTransform) -> list[Lab
     points = _screen(matrix, xi, eta)
     reach = transform.px_per_rad
     return [
-        Label(label.text, x, y, min(label.reach * reach * 0.7, 90.0))
+        Label(label.text, x, y, _gap(label.reach * reach))
         for label, (x, y) in zip(marks.labels, points.tolist(), strict=True)
     ]
+
+
+def _gap(radius_px: float) -> float:
+    """How far a name stands off: beside a small object, inside a large one."""
+    return radius_px * 0.7 if radius_px < _LARGE_PX else 4.0
 
 
 def _screen(matrix: Floats, xi: Floats, eta: Floats) -> Floats:
