@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QCloseEvent, QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
@@ -105,9 +105,6 @@ class Shell(QMainWindow):
         if self.workbench is not None:
             self.workbench.close()
         super().closeEvent(event)
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
 
     def _first_paint(self) -> None:
         """Tell once the window stands on the screen."""
