@@ -15,13 +15,13 @@ from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from core.paths import ASSETS
 from core.pictures.picture import PictureFrame
 from core.pictures.pyramid import Pyramid
 
-__all__ = ["add_glow", "glow_map"]
+__all__ = ["add_glow", "glow_between", "glow_map"]
 
 Floats = NDArray[np.float64]
 
@@ -60,7 +60,7 @@ def add_glow(pyramid: Pyramid, frame: PictureFrame) -> None:
     ra, dec = frame.plane.inverse(*frame.to_plane(column, row))
     pixel_arcsec2 = (frame.scale_rad_px * _ARCSEC_PER_RAD * _FACTOR) ** 2
     flux = 10.0 ** (-0.4 * _DENSEST_MAG) * pixel_arcsec2 * strength
-    raster[0] += (flux * _between(density, ra, dec)).astype(np.float32)
+    raster[0] += (flux * glow_between(density, ra, dec)).astype(np.float32)
 
 
 def _strength(width_deg: float) -> float:
@@ -70,8 +70,21 @@ def _strength(width_deg: float) -> float:
     return share * share * (3.0 - 2.0 * share)
 
 
-def _between(density: Floats, ra_rad: Floats, dec_rad: Floats) -> Floats:
-    """Interpolate the map; the seam wraps, the poles repeat their last row."""
+def glow_between(density: Floats, ra_rad: ArrayLike, dec_rad: ArrayLike) -> Floats:
+    """Interpolate the map between its middles.
+
+    Parameters
+    ----------
+    density : (180, 360) float array
+        As `glow_map` gives it.
+    ra_rad, dec_rad : array_like, shapes that broadcast
+        Radians, ICRS.
+
+    Returns
+    -------
+    float array
+        The seam wraps; beyond the last row's middle a pole repeats it.
+    """
     x = np.degrees(ra_rad) - 0.5
     y = np.clip(np.degrees(dec_rad) + 89.5, 0.0, 179.0)
     left, below = np.floor(x), np.minimum(np.floor(y), 178.0)

@@ -2,8 +2,8 @@
 
 Conventions: as in `light`. An ellipse is its spread, the symmetric 2 x 2 matrix S in
 square pixels for which ``q = d^T S^-1 d`` is the squared distance from the middle in
-scale lengths. A profile is a function of q alone and has faded to nothing at `end`
-scale lengths.
+scale lengths. A profile is a function of q alone; it is faded to nothing over the last
+quarter of its `end` scale lengths.
 
 A patch is drawn on the coarsest raster that still samples its short axis, 1, 4, 16, 64
 or 256 pixels a side, and the rasters are enlarged and added: the cost of a galaxy does
@@ -128,7 +128,8 @@ class Pyramid:
         def shape(rows: NDArray[np.intp], dx: Raster, dy: Raster) -> Raster:
             a, b, c = (part[rows, None, None] for part in (aa, ab, bb))
             q = (a * dx + 2.0 * b * dy) * dx + c * dy * dy
-            return np.asarray(profile(q) * np.maximum(1.0 - q / end_2, 0.0) ** 2)
+            fade = np.clip((1.0 - q / end_2) * np.float32(2.5), 0.0, 1.0)
+            return np.asarray(profile(q) * fade * fade * (3.0 - 2.0 * fade))
 
         deposit(self.raster(factor), patches, shape)
 

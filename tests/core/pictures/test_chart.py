@@ -8,6 +8,7 @@ from astropy.wcs import WCS
 
 from core.catalogue.target import Target, TargetKind
 from core.pictures.chart import chart_light, draw_chart
+from core.pictures.chart_shapes import local_axes
 from core.pictures.chart_stars import LUMINANCE
 from core.pictures.picture import PictureFrame
 from core.sky.tangent_plane import TangentPlane
@@ -192,6 +193,26 @@ def test_globular_cluster_holds_its_flux_within_its_diameter():
     within = np.hypot(columns - 149.5, rows - 99.5) <= 10.0 / 60.0 * 300
     assert plane.sum() == pytest.approx(10 ** (-0.4 * 5.8), rel=5e-3)
     assert plane[within].sum() / plane.sum() > 0.9
+    core = np.hypot(columns - 149.5, rows - 99.5) <= 10.0 / 60.0 * 300 / 6.0
+    assert plane[core].sum() / plane.sum() == pytest.approx(0.5, abs=0.06)
+
+
+def test_disc_holds_four_fifths_of_its_light_within_its_diameter():
+    """An exponential disc to 3.1 scale lengths: 1 - 4.1 exp(-3.1) = 0.815 (derived)."""
+    galaxy = Target("g", "g", GALAXY, 10, 41, 30.0, 30.0, None, 6.0)
+    plane, _ = luminance(frame_at(10, 41, 3), targets=[galaxy])
+    rows, columns = np.mgrid[:200, :300]
+    within = plane[np.hypot(columns - 149.5, rows - 99.5) <= 25.0].sum() / plane.sum()
+    assert within == pytest.approx(0.2 + 0.8 * 0.815, abs=0.05)
+
+
+def test_directions_behind_have_no_place_in_the_picture():
+    frame = frame_at(10, 41, 100)
+    column, row, axes = local_axes(frame, np.array([190.0, 10.0]), np.array([-41.0, 41.0]))
+    assert np.isnan(column[0])
+    assert np.isnan(row[0])
+    assert np.isnan(axes[0]).all()
+    assert (column[1], row[1]) == pytest.approx((149.5, 99.5))
 
 
 def test_half_of_a_galaxy_beyond_the_edge_is_lost_and_no_more():

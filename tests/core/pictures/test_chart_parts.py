@@ -11,7 +11,7 @@ from core.catalogue.stars import StarCatalogue
 from core.catalogue.targets import TargetTable
 from core.pictures import chart_glow
 from core.pictures.chart import CHART_CREDIT, chart_light, draw_chart
-from core.pictures.chart_glow import glow_map
+from core.pictures.chart_glow import glow_between, glow_map
 from core.pictures.chart_stars import (
     LUMINANCE,
     faintest_drawn,
@@ -132,6 +132,19 @@ def test_glow_has_no_step_at_the_seam(dec_deg):
     steps = np.abs(np.diff(glow, axis=1)).max(axis=0)
     assert steps[145:155].max() <= 1.2 * steps.max()
     assert steps.max() < 0.05 * glow.max() + 1e-12
+
+
+def test_map_is_read_at_its_centres_and_halfway_between_them_over_the_seam():
+    density = np.random.default_rng(7).random((180, 360))
+    middles = np.radians(np.arange(360) + 0.5)
+    for row in (0, 90, 179):
+        dec = np.radians(row - 89.5)
+        assert glow_between(density, middles, dec) == pytest.approx(density[row])
+        halfway = glow_between(density, np.radians(np.arange(360.0)), dec)
+        assert halfway == pytest.approx((density[row] + np.roll(density[row], 1)) / 2)
+    above = glow_between(density, middles, np.radians(1.0))
+    assert above == pytest.approx((density[90] + density[91]) / 2)
+    assert glow_between(density, middles, np.radians(90.0)) == pytest.approx(density[179])
 
 
 def test_glow_is_turned_and_mirrored_with_the_picture():

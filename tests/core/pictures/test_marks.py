@@ -118,7 +118,7 @@ def test_label_stands_where_the_object_is():
 
 
 def test_outline_that_only_reaches_in_is_drawn():
-    found = marked(nebula(ra_deg=10.0, dec_deg=43.0, major_arcmin=120.0, pa_deg=0.0))
+    found = marked(nebula(ra_deg=10.0, dec_deg=43.5, major_arcmin=180.0, pa_deg=0.0))
     assert len(found.outlines) == 1
     assert found.labels == ()
 
@@ -129,9 +129,11 @@ def test_outlines_too_small_or_far_too_large_are_left_out():
 
 
 def test_outline_across_the_limb_is_left_out_and_nothing_behind_is_named():
-    wide = PictureFrame.of_width(TangentPlane(0, 0), 176.0, (1200, 800))
+    wide = PictureFrame.of_width(TangentPlane(0, 0), 170.0, (1200, 800))
+    ahead = nebula("ahead", 0.0, 0.0, major_arcmin=3600.0, minor_arcmin=3600.0)
+    assert len(marked(ahead, frame=wide).outlines) == 1
     found = marked(
-        nebula("limb", 85.0, 0.0, major_arcmin=1200.0, minor_arcmin=1200.0),
+        nebula("limb", 80.0, 0.0, major_arcmin=3600.0, minor_arcmin=3600.0),
         nebula("behind", 180.0, 0.0, major_arcmin=600.0),
         frame=wide,
     )
