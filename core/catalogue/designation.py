@@ -131,8 +131,7 @@ def key(text: str) -> str:
     ('thorshelmet', 'gammacyg', 'nebuleuse')
     """
     if not text.isascii():
-        split = unicodedata.normalize("NFKD", text.casefold())
-        text = "".join(mark for mark in split if not unicodedata.combining(mark))
+        text = unicodedata.normalize("NFKD", text.casefold())
     return _DROP.sub("", text.lower().translate(_FOLD))
 
 

@@ -4,7 +4,8 @@ A slip is a letter left out, put in, changed, or two neighbours swapped (the "op
 string alignment" distance). One column of the dynamic programme is held as the bits of
 one 64-bit word for each name, so that all names advance together.
 
-Domain: the typed word is cut at 60 letters; letters are the bytes of Latin-1 text.
+Domain: the typed word is cut at 60 letters; letters are the bytes of Latin-1 text, but
+for the byte 0, which fills short names.
 
 Sources: Myers 1999, J. ACM 46, 395 (bit-parallel edit distance); Hyyro 2003, Nordic J.
 Computing 10, 29 (its form with transpositions).
@@ -76,7 +77,7 @@ def slips(
         rise = (rise << _ONE) | _ONE
         up, down = (fall << _ONE) | ~(zero | rise), rise & zero
         last_equal, last_zero = equal, zero
-        np.minimum(begun, np.where(table.lengths > column, score, begun), out=begun)
+        np.minimum(begun, score, out=begun)  # beyond its end a name gains nothing
         np.copyto(whole, score, where=table.lengths == column + 1)
     return whole, begun
 
@@ -86,5 +87,4 @@ def _masks(typed: str) -> NDArray[np.uint64]:
     masks = np.zeros(256, np.uint64)
     for place, letter in enumerate(typed.encode("latin-1", "replace")):
         masks[letter] |= np.uint64(1 << place)
-    masks[0] = 0
     return masks

@@ -226,15 +226,20 @@ def test_a_cone_holds_what_astropy_finds_there(ra: float, dec: float, radius: fl
     assert TABLE.in_cone(ra, dec, radius).tolist() == expected.tolist()
 
 
-def test_a_cone_can_leave_out_small_objects_and_reach_to_edges() -> None:
-    everything = TABLE.in_cone(12.3, 41.3, 1.0)
-    large = TABLE.in_cone(12.3, 41.3, 1.0, at_least_arcmin=5.0)
-    touching = TABLE.in_cone(12.3, 41.3, 1.0, touching=True)
-    andromeda = next(row for row in range(50) if TABLE.target(row).id == "M 31")
+def test_a_cone_can_leave_out_small_objects() -> None:
+    everything = TABLE.in_cone(187.0, 12.5, 2.0)
+    large = TABLE.in_cone(187.0, 12.5, 2.0, at_least_arcmin=5.0)
+    assert 5 < large.size < everything.size
     assert set(large) == {row for row in everything if TABLE.major_arcmin[row] >= 5.0}
+
+
+def test_a_cone_can_reach_to_objects_that_only_touch_it() -> None:
+    andromeda = next(row for row in range(50) if TABLE.target(row).id == "M 31")
+    everything = TABLE.in_cone(12.3, 41.3, 1.0)
     assert andromeda not in everything  # its centre lies 1.2 degrees from the circle's
-    assert andromeda in TABLE.in_cone(12.3, 41.3, 0.1, touching=True)
-    assert set(everything) <= set(touching)
+    assert andromeda in TABLE.in_cone(12.3, 41.3, 0.1, touching=True)  # its edge does not
+    assert set(everything) <= set(TABLE.in_cone(12.3, 41.3, 1.0, touching=True))
+    assert TABLE.in_cone(12.3, 41.3, 180.0, touching=True).size == len(TABLE)
 
 
 def test_figures_of_a_target_are_those_of_its_columns() -> None:
