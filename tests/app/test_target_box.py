@@ -78,6 +78,8 @@ def test_up_and_down_walk_round_the_ends(qtbot: QtBot, box: TargetBox) -> None:
     assert box.list.marked == box.list.entries[-1]
     qtbot.keyClick(box, KEY.Key_Down)
     assert box.list.marked == box.list.entries[0]
+    qtbot.keyClick(box, KEY.Key_Down)
+    assert box.list.marked == box.list.entries[1]
 
 
 def test_the_box_keeps_the_keyboard_while_the_list_shows(qtbot: QtBot, box: TargetBox) -> None:
@@ -171,9 +173,12 @@ def test_the_sentence_of_the_list_cannot_be_taken(
     before = session.plan
     type_into(qtbot, box, "flamng nebla", KEY.Key_Return)
     rect = box.list.visualRect(box.list.model().index(0, 0))
+    entries = box.list.entries
     qtbot.mouseClick(box.list.viewport(), Qt.MouseButton.LeftButton, pos=rect.center())
     assert session.plan == before
     assert box.text() == "flamng nebla"
+    assert box.list.entries == entries
+    assert box.hasFocus()
 
 
 @pytest.mark.parametrize(
