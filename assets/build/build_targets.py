@@ -16,7 +16,13 @@ from pathlib import Path
 
 from assets.build.targets.merge import join_lists
 from assets.build.targets.open_ngc import read_open_ngc
-from assets.build.targets.overrides import apply_joins, apply_names, apply_overrides, fame_of, share_abell
+from assets.build.targets.overrides import (
+    apply_joins,
+    apply_names,
+    apply_overrides,
+    fame_of,
+    share_abell,
+)
 from assets.build.targets.policy import settle
 from assets.build.targets.rows import Book
 from assets.build.targets.sky_lists import read_lists, read_names, read_stars

@@ -12,7 +12,10 @@ from core.catalogue.target import TargetKind
 
 __all__ = ["Fame", "rank"]
 
-_FAMILY_POINTS = {"M": 6.0, "C": 3.0, "NGC": 1.0, "IC": 0.5, "Sh2": 1.0, "B": 0.5, "vdB": 0.5}
+_FAMILY_POINTS = {
+    "M": 6.0, "C": 3.0, "NGC": 1.0, "IC": 0.5, "Sh2": 1.0, "B": 0.5, "vdB": 0.5, "LBN": -2.5,
+    "LDN": -1.0,
+}  # fmt: skip
 _KIND_POINTS = {
     TargetKind.SCENE: 5.0, TargetKind.BRIGHT_NEBULA: 2.5, TargetKind.SUPERNOVA_REMNANT: 2.0,
     TargetKind.DARK_NEBULA: -0.5, TargetKind.GALAXY_CLUSTER: -3.0, TargetKind.OTHER: -5.0,
