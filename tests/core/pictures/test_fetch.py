@@ -217,6 +217,7 @@ def test_transfer_that_was_given_up_ends_although_the_server_goes_on():
             handler.wfile.write(bytes(50))
 
     told = []
+    before = set(threading.enumerate())
     with serving(drips) as (address, _):
         with pytest.raises(Cancelled):
             fetch_cutout(
@@ -226,7 +227,8 @@ def test_transfer_that_was_given_up_ends_although_the_server_goes_on():
                 progress=lambda *p: told.append(p),
                 cancelled=lambda: bool(told),
             )
-        left = [thread for thread in threading.enumerate() if thread.name == "picture transfer"]
+        new = set(threading.enumerate()) - before
+        left = [thread for thread in new if thread.name == "picture transfer"]
         for thread in left:
             thread.join(5.0)
         assert not any(thread.is_alive() for thread in left)
