@@ -17,6 +17,8 @@ __all__ = ["CardFace", "common_width_deg", "face_of", "spoken_face"]
 
 #: The target may make the pictures this many times wider than the widest frame does.
 _TARGET_STRETCH = 2.0
+#: A frame this many times wider than the middle one no longer sets the scale.
+_MIDDLE_STRETCH = 2.4
 _MARGIN = 1.06
 _WIDEST_DEG = 120.0
 _NARROWEST_DEG = 0.02
@@ -55,9 +57,17 @@ class CardFace:
     target: PlannedTarget | None
     view: SheetView
 
+    @property
+    def wider(self) -> bool:
+        """Tell whether the frame is wider than the small picture."""
+        return max(self.footprint.width_deg, self.footprint.height_deg) > self.view.width_deg
+
 
 def common_width_deg(rigs: Sequence[PlannedRig], target: PlannedTarget | None) -> float:
-    """Give the width of every card's picture: the widest shown frame at any angle fits in.
+    """Give the width of every card's picture.
+
+    The widest shown frame fits in at any angle, unless it is far wider than the middle
+    one of the shown frames: one lens among telescopes would make all others specks.
 
     Parameters
     ----------
@@ -67,7 +77,8 @@ def common_width_deg(rigs: Sequence[PlannedRig], target: PlannedTarget | None) -
         Widens the pictures when it is larger, but at most to twice the widest frame.
     """
     counted = [planned for planned in rigs if planned.shown] or rigs
-    widest = max((planned.rig.diagonal_deg for planned in counted), default=1.0)
+    fields = sorted(planned.rig.diagonal_deg for planned in counted) or [1.0]
+    widest = min(fields[-1], _MIDDLE_STRETCH * fields[len(fields) // 2])
     size = (target.major_arcmin or 0.0) / 60.0 if target is not None else 0.0
     width = max(widest, min(size, _TARGET_STRETCH * widest)) * _MARGIN
     return min(_WIDEST_DEG, max(_NARROWEST_DEG, width))

@@ -184,15 +184,26 @@ def _paint_picture(painter: QPainter, face: CardFace, style: CardStyle, box: QRe
     transform = SheetTransform(face.view, box, 0.0)
     _paint_target(painter, face, theme, transform)
     shape = frame_shape("", face.footprint, transform)
+    beyond = shape.hides(box)
     pen = QPen(QColor(theme.frames[face.colour]), _LINE_PX)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-    if DASHES[face.dash]:
+    if DASHES[face.dash] and not beyond:
         pen.setDashPattern([length * _DASH_PART for length in DASHES[face.dash]])
     painter.setPen(pen)
-    painter.drawLines([QLineF(*one, *other) for one, other in shape.edges()])
+    painter.drawLines(_outward(box) if beyond else [QLineF(*a, *b) for a, b in shape.edges()])
     painter.restore()
-    if not face.shown:
-        _paint_hidden_word(painter, style, box)
+    if face.wider or not face.shown:
+        _paint_foot(painter, style, box, "wider" if face.shown else "hidden")
+
+
+def _outward(box: QRectF) -> list[QLineF]:
+    """Give small corners at the picture's own: the frame lies somewhere beyond them."""
+    inner, arm = box.adjusted(4.0, 4.0, -4.0, -4.0), box.width() * 0.14
+    lines = []
+    for x, across in ((inner.left(), arm), (inner.right(), -arm)):
+        for y, along in ((inner.top(), arm), (inner.bottom(), -arm)):
+            lines += [QLineF(x, y, x + across, y), QLineF(x, y, x, y + along)]
+    return lines
 
 
 def _paint_target(
@@ -215,8 +226,8 @@ def _paint_target(
     painter.drawPolygon(ring)
 
 
-def _paint_hidden_word(painter: QPainter, style: CardStyle, box: QRectF) -> None:
-    """Say that the frame is hidden, across the foot of the picture."""
+def _paint_foot(painter: QPainter, style: CardStyle, box: QRectF, words: str) -> None:
+    """Write across the foot of the picture what it cannot show."""
     height = QFontMetricsF(style.font).height()
     band = QRectF(box.left(), box.bottom() - height, box.width(), height)
     ground = QColor(style.theme.raised)
@@ -224,7 +235,7 @@ def _paint_hidden_word(painter: QPainter, style: CardStyle, box: QRectF) -> None
     painter.fillRect(band, ground)
     painter.setPen(QColor(style.theme.quiet))
     painter.setFont(style.font)
-    painter.drawText(band, Qt.AlignmentFlag.AlignCenter, "hidden")
+    painter.drawText(band, Qt.AlignmentFlag.AlignCenter, words)
 
 
 def _paint_words(painter: QPainter, face: CardFace, style: CardStyle, layout: CardLayout) -> None:

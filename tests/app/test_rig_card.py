@@ -10,6 +10,7 @@ from app.rig_card import RigCard
 from app.rig_strip import RigStrip
 from app.session import Session
 from app.theme import THEMES, Theme, scaled_font
+from core.gear.rig import rig_from_numbers
 from core.plan import edits
 from tests.app.seeing import Dress, Host, close_to, count_of, pixels
 
@@ -65,22 +66,43 @@ def test_a_hidden_card_is_dimmed_and_says_so(
     assert "hidden" in card.accessibleName()
 
 
+def fields(session: Session) -> list[float]:
+    return sorted(rig.rig.diagonal_deg for rig in session.plan.rigs if rig.shown)
+
+
 def test_frames_on_the_cards_are_drawn_to_one_scale(strip: RigStrip, session: Session) -> None:
     widths = {card.face.view.width_deg for card in strip.cards}
     assert len(widths) == 1
-    widest = max(rig.rig.diagonal_deg for rig in session.plan.rigs)
-    assert widest <= widths.pop() <= 2.2 * widest
+    assert widths.pop() >= 2.0 * fields(session)[len(fields(session)) // 2]
 
 
-def test_hiding_the_widest_frame_enlarges_the_others(strip: RigStrip, session: Session) -> None:
-    before = strip.cards[1].face.view.width_deg
-    widest = max(session.plan.rigs, key=lambda rig: rig.rig.diagonal_deg)
-    session.edit("hide", edits.with_rig_shown(session.plan, widest.id, shown=False))
-    assert strip.cards[1].face.view.width_deg < before
+def test_the_widest_frame_sets_the_scale_when_the_others_come_near(
+    strip: RigStrip, session: Session
+) -> None:
+    lens = max(session.plan.rigs, key=lambda rig: rig.rig.diagonal_deg)
+    assert strip.card(lens.id).face.wider
+    session.edit("hide", edits.with_rig_shown(session.plan, lens.id, shown=False))
+    widest = fields(session)[-1]
+    assert widest <= strip.cards[1].face.view.width_deg <= 1.1 * widest
+    assert not strip.cards[1].face.wider
+
+
+def test_a_frame_beyond_the_picture_says_so_in_its_colour(
+    strip: RigStrip, session: Session, dark: Theme
+) -> None:
+    numbers = {"pixel_um": 3.92, "columns": 6000, "rows": 4000}
+    lens = rig_from_numbers("lens", focal_length_mm=24.0, aperture_mm=8.6, **numbers)
+    session.edit("add", edits.with_rig(session.plan, lens))
+    card = strip.cards[-1]
+    inside = picture_of(card)
+    assert card.face.wider
+    assert close_to(inside[:-24], dark.frames[card.face.colour]) > 20
+    assert close_to(inside[-24:], dark.quiet) > 8
+    assert close_to(picture_of(strip.cards[1])[-24:], dark.quiet) == 0
 
 
 def test_a_target_without_a_size_has_no_outline(strip: RigStrip, session: Session) -> None:
-    card = strip.cards[0]
+    card = strip.cards[1]
     tint = "#4a4742"  # a quarter of the marks' colour over the plate
     assert close_to(picture_of(card), tint, 14) > 30
     session.show_target(session.targets.find("PGC 2121"))
