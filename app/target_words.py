@@ -2,7 +2,6 @@
 
 from app.session import Session
 from core.catalogue.target import Target, TargetKind
-from core.errors import UnknownTargetError
 from core.plan.document import PlannedTarget
 
 __all__ = [
@@ -24,11 +23,7 @@ def catalogue_entry(session: Session, target: PlannedTarget) -> Target | None:
     """Find the catalogue's own record of a planned target; None where there is none."""
     if target.kind is TargetKind.POSITION:
         return None
-    try:
-        found = session.targets.find(target.id)
-    except UnknownTargetError:
-        return None
-    return found if found.id == target.id else None
+    return session.targets.with_id(target.id)
 
 
 def title_of(target: Target | PlannedTarget) -> str:

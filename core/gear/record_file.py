@@ -10,7 +10,6 @@ What is read is UTF-8 JSON (RFC 8259), an object with `format` and `version`.
 import contextlib
 import math
 import os
-import secrets
 import stat
 import time
 from collections.abc import Mapping
@@ -150,7 +149,7 @@ def _replace(path: Path, data: bytes) -> None:
     mode = path.stat().st_mode if path.exists() else None
     if mode is not None and (other := _other_than_file(mode)):
         raise ValueError(f"it is {other}, not a file")
-    part = path.with_name(f"{_PART[0]}{secrets.token_hex(8)}{_PART[1]}")
+    part = path.with_name(f"{_PART[0]}{os.urandom(8).hex()}{_PART[1]}")
     try:
         with open(part, "xb") as file:
             if mode is not None:

@@ -16,6 +16,9 @@ def add_stars(book: Book, stars: list[dict[str, Any]]) -> int:
     taken: set[str] = set()
     for star in sorted(stars, key=lambda s: float(s["magnitude"])):
         designations = _designations(star)
+        if key(designations[0]) in taken:  # the fainter of a pair under one letter
+            designations = [designations[-1], *designations[:-1]]
+        taken.add(key(designations[0]))
         name = star["name"]
         names = [name] if name and key(name) not in taken else []
         taken.update(map(key, names))
