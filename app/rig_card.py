@@ -16,7 +16,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
 )
-from PySide6.QtWidgets import QApplication, QCheckBox, QWidget
+from PySide6.QtWidgets import QApplication, QCheckBox, QMenu, QWidget
 
 from app import rig_actions
 from app.card_face import CardFace, spoken_face
@@ -39,6 +39,8 @@ _BY_KEYBOARD = (
 )
 _WALK = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 _FAR = 10_000
+#: Opens a menu where the keyboard has no key for it.
+_MENU_TOO = (Qt.Key.Key_F10, Qt.KeyboardModifier.ShiftModifier)
 
 
 class ShownBox(QCheckBox):
@@ -88,6 +90,7 @@ class RigCard(QWidget):
     ) -> None:
         super().__init__(parent)
         self.rig_id = rig_id
+        self.menu: QMenu | None = None
         self.lit = False
         self._session = session
         self._face, self._style = face, style
@@ -239,6 +242,8 @@ class RigCard(QWidget):
             rig_actions.choose(self._session, self.rig_id)
         elif key == Qt.Key.Key_Space:
             rig_actions.show_or_hide(self._session, self.rig_id)
+        elif key == Qt.Key.Key_Menu or (key, event.modifiers()) == _MENU_TOO:
+            self.open_menu(self.mapToGlobal(self.rect().center()))
         elif key == Qt.Key.Key_Delete:
             rig_actions.take_out(self._session, self.rig_id)
         else:
@@ -253,9 +258,19 @@ class RigCard(QWidget):
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """Offer what can be done to the rig."""
-        at = event.globalPos()
-        if event.reason() == QContextMenuEvent.Reason.Keyboard:
-            at = self.mapToGlobal(self.rect().center())
-        self.menu = rig_menu(self._session, self.rig_id, self._style, self)
-        self.menu.aboutToHide.connect(self.menu.deleteLater)
-        self.menu.popup(at)
+        by_key = event.reason() == QContextMenuEvent.Reason.Keyboard
+        self.open_menu(self.mapToGlobal(self.rect().center()) if by_key else event.globalPos())
+
+    def open_menu(self, at: QPoint) -> None:
+        """Open the menu at a point of the screen, in place of one that is open."""
+        if self.menu is not None:
+            self.menu.close()
+        self.menu = menu = rig_menu(self._session, self.rig_id, self._style, self)
+        menu.aboutToHide.connect(self._menu_closed)
+        menu.popup(at)
+
+    def _menu_closed(self) -> None:
+        """Let the menu go once what was chosen in it is done."""
+        if self.menu is not None:
+            self.menu.deleteLater()
+            self.menu = None

@@ -1,7 +1,7 @@
 """The menu of a rig's card: what it offers and what each entry does to the plan."""
 
 import pytest
-from PySide6.QtCore import QPoint
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction, QContextMenuEvent
 from PySide6.QtWidgets import QApplication, QMenu
 from pytestqt.qtbot import QtBot
@@ -28,6 +28,7 @@ def card(session: Session, host: Host, dark: Theme) -> RigCard:
 def open_menu(card: RigCard, reason: QContextMenuEvent.Reason) -> QMenu:
     at = card.mapToGlobal(QPoint(30, 30))
     QApplication.sendEvent(card, QContextMenuEvent(reason, QPoint(30, 30), at))
+    assert card.menu is not None
     return card.menu
 
 
@@ -41,6 +42,35 @@ def entry(menu: QMenu, *path: str) -> QAction:
 
 def mouse_menu(card: RigCard) -> QMenu:
     return open_menu(card, QContextMenuEvent.Reason.Mouse)
+
+
+@pytest.mark.parametrize(
+    ("key", "held"),
+    [
+        (Qt.Key.Key_Menu, Qt.KeyboardModifier.NoModifier),
+        (Qt.Key.Key_F10, Qt.KeyboardModifier.ShiftModifier),
+    ],
+)
+def test_a_key_opens_the_menu(
+    qtbot: QtBot, card: RigCard, key: Qt.Key, held: Qt.KeyboardModifier
+) -> None:
+    card.setFocus()
+    qtbot.keyClick(card, key, held)
+    assert card.menu is not None
+    assert card.menu.isVisible()
+    qtbot.keyClick(card.menu, Qt.Key.Key_Escape)
+    assert card.menu is None
+
+
+def test_an_entry_is_chosen_by_arrows_and_enter(
+    qtbot: QtBot, card: RigCard, session: Session
+) -> None:
+    card.setFocus()
+    qtbot.keyClick(card, Qt.Key.Key_Menu)
+    assert card.menu is not None
+    qtbot.keyClick(card.menu, Qt.Key.Key_Down)
+    qtbot.keyClick(card.menu, Qt.Key.Key_Return)
+    assert not session.planned_rig(card.rig_id).shown
 
 
 def test_the_menu_opens_by_mouse_and_by_key(qtbot: QtBot, card: RigCard) -> None:
