@@ -13,15 +13,13 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygon
 from app.sky_sheet.transform import SheetTransform
 from app.theme import Theme
 
-__all__ = ["Furniture", "Ticks", "paint_furniture", "paint_ticks", "scale_bar"]
+__all__ = ["Furniture", "paint_furniture", "scale_bar"]
 
 #: Lengths the scale bar may have, arcseconds.
 _BARS = (
     1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600,
     7200, 18000, 36000, 72000, 108000, 162000,
 )  # fmt: skip
-#: Room for a label beside its tick; more than the largest text needs.
-_TICK_ROOM_PX = 30.0
 
 
 @dataclass(frozen=True)
@@ -32,13 +30,6 @@ class Furniture:
     font: QFont
     small: QFont
     credit: str
-
-
-@dataclass(frozen=True)
-class Ticks:
-    """Marks in the margin: (side, fraction along it, label); sides T R B L."""
-
-    marks: tuple[tuple[str, float, str], ...]
 
 
 def scale_bar(transform: SheetTransform, room_px: float) -> tuple[str, float]:
@@ -67,54 +58,6 @@ def paint_furniture(painter: QPainter, transform: SheetTransform, what: Furnitur
     painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
     painter.drawRect(rect.adjusted(-1.0, -1.0, 0.0, 0.0))
     _paint_credit(painter, rect, what)
-
-
-def paint_ticks(painter: QPainter, rect: QRectF, ticks: Ticks, what: Furniture) -> None:
-    """Write right ascension and declination into the margin."""
-    painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
-    metrics = QFontMetricsF(what.small)
-    painter.setFont(what.small)
-    ends: dict[str, float] = {}
-    for side, fraction, label in sorted(ticks.marks, key=lambda mark: mark[:2]):
-        along, line, box = _tick_place(rect, side, fraction, metrics.horizontalAdvance(label))
-        painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
-        painter.drawLine(line)
-        half = box.width() / 2.0 if side in "TB" else metrics.height() / 2.0
-        if box.isNull() or along - half < ends.get(side, -1e9) + 6.0:
-            continue
-        ends[side] = along + half
-        painter.setPen(QColor(what.theme.quiet))
-        painter.drawText(box, _LABEL_ALIGN[side], label)
-
-
-_LABEL_ALIGN = {
-    "T": Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom,
-    "B": Qt.AlignmentFlag.AlignCenter,
-    "L": Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
-    "R": Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
-}
-
-
-def _tick_place(
-    rect: QRectF, side: str, fraction: float, width: float
-) -> tuple[float, QLineF, QRectF]:
-    """Where a tick and its label go; labels stand above and left of the sheet."""
-    x = rect.left() + fraction * rect.width()
-    y = rect.top() + fraction * rect.height()
-    if side == "T":
-        top = rect.top() - 1.0
-        box = QRectF(x - width / 2, top - 7.0 - _TICK_ROOM_PX, width, _TICK_ROOM_PX)
-        return x, QLineF(x, top, x, top - 5.0), box
-    if side == "B":
-        return x, QLineF(x, rect.bottom(), x, rect.bottom() + 5.0), QRectF()
-    if side == "L":
-        left = rect.left() - 1.0
-        return (
-            y,
-            QLineF(left, y, left - 5.0, y),
-            QRectF(left - 10.0 - width, y - _TICK_ROOM_PX / 2, width, _TICK_ROOM_PX),
-        )
-    return y, QLineF(rect.right(), y, rect.right() + 5.0, y), QRectF()
 
 
 def _paint_compass(painter: QPainter, transform: SheetTransform, what: Furniture) -> None:

@@ -7,8 +7,7 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPixmap, QPolygonF, QTransform
 
-from app.sky_sheet.labels import LabelPen
-from app.sky_sheet.marks_paint import PlacedMarks, paint_marks
+from app.sky_sheet.marks_paint import MarksStyle, PlacedMarks, paint_marks
 from app.sky_sheet.transform import SheetTransform
 from app.theme import Theme
 from core.pictures.picture import Picture, PictureFrame
@@ -24,8 +23,7 @@ class GroundContent:
     pictures: tuple[tuple[PictureFrame, QPixmap], ...]
     marks: PlacedMarks | None
     graticule: Graticule | None
-    theme: Theme
-    pen: LabelPen
+    style: MarksStyle
     smooth: bool
 
 
@@ -43,7 +41,9 @@ def paint_ground(painter: QPainter, transform: SheetTransform, content: GroundCo
     """Paint the layer inside the neat line."""
     painter.save()
     painter.setClipRect(transform.rect)
-    painter.fillRect(transform.rect, QColor("#000000" if content.theme.red_only else "#05060a"))
+    painter.fillRect(
+        transform.rect, QColor("#000000" if content.style.theme.red_only else "#05060a")
+    )
     painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, content.smooth)
     for frame, pixmap in content.pictures:
         turn = flattened(transform.picture_transform(frame), transform.rect)
@@ -54,7 +54,7 @@ def paint_ground(painter: QPainter, transform: SheetTransform, content: GroundCo
     if content.graticule is not None:
         _paint_graticule(painter, transform, content)
     if content.marks is not None:
-        paint_marks(painter, transform, content.marks, content.pen, content.theme)
+        paint_marks(painter, transform, content.marks, content.style)
     painter.restore()
 
 
@@ -109,7 +109,7 @@ def _reddened(pixels: NDArray[np.uint8]) -> NDArray[np.uint8]:
 def _paint_graticule(painter: QPainter, transform: SheetTransform, what: GroundContent) -> None:
     """Lines of equal right ascension and declination."""
     assert what.graticule is not None
-    ink = QColor(what.theme.marks)
+    ink = QColor(what.style.theme.marks)
     ink.setAlpha(90)
     painter.setPen(QPen(ink, 0.7))
     for line in what.graticule.lines:

@@ -1,6 +1,5 @@
 """The kept layers of the sky sheet, and when each is out of date."""
 
-import math
 from dataclasses import dataclass, field, replace
 
 from PySide6.QtCore import QRectF, QSize
@@ -8,19 +7,18 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPixmap
 
 from app.session import Session
 from app.sky_sheet.frame_paint import FlagPen, FrameLook, paint_fill, paint_frame
-from app.sky_sheet.frame_shape import FrameShape, frame_shape, place_flags
-from app.sky_sheet.furniture import Furniture, Ticks, paint_furniture, paint_ticks
+from app.sky_sheet.frame_shape import FLAG_RADIUS, FrameShape, frame_shape, place_flags
+from app.sky_sheet.furniture import Furniture, paint_furniture
 from app.sky_sheet.ground import GroundContent, paint_ground, picture_pixmap
 from app.sky_sheet.labels import LabelPen
-from app.sky_sheet.marks_paint import PlacedMarks
+from app.sky_sheet.margin import Margin, margin_of, paint_ticks
+from app.sky_sheet.marks_paint import MarksStyle, PlacedMarks
 from app.sky_sheet.target_outline import paint_target
 from app.sky_sheet.transform import SheetTransform
 from app.theme import DASHES, Theme, scaled_font
 from core.pictures.picture import Picture
-from core.sky.edge_ticks import edge_ticks
 from core.sky.footprint import Footprint
-from core.sky.graticule import Graticule, graticule
-from core.sky.view_rectangle import ViewRectangle
+from core.sky.graticule import Graticule
 
 __all__ = ["Layers", "SheetStyle"]
 
@@ -60,7 +58,7 @@ class _Kept:
     shapes: dict[str, FrameShape] | None = None
     looks: dict[str, FrameLook] = field(default_factory=dict)
     footprints: dict[str, Footprint] = field(default_factory=dict)
-    lines: tuple[Graticule, Ticks] | None = None
+    margin: Margin | None = None
 
 
 class Layers:
@@ -88,7 +86,7 @@ class Layers:
         """The view or the widget's size is another."""
         self._moving = moving
         kept = self._kept
-        kept.transform = kept.still = kept.shapes = kept.lines = None
+        kept.transform = kept.still = kept.shapes = kept.margin = None
 
     def forget_plan(self) -> None:
         """Rigs, framings or the target changed; the sky did not."""
@@ -126,7 +124,7 @@ class Layers:
             view = self._session.plan.view
             kept.size = QSize(size)
             kept.transform = SheetTransform(view, self.style.sky_rect(size), self._up_pa_deg())
-            kept.still = kept.shapes = kept.lines = None
+            kept.still = kept.shapes = kept.margin = None
         return kept.transform
 
     def shapes(self, transform: SheetTransform) -> dict[str, FrameShape]:
@@ -183,9 +181,9 @@ class Layers:
     def paint_still(self, painter: QPainter, transform: SheetTransform, ratio: float) -> None:
         """Paint everything but the chosen frame."""
         self._paint_margin(painter, transform)
-        lines, ticks = self._lines(transform)
-        paint_ground(painter, transform, self._content(lines, ratio))
-        paint_ticks(painter, transform.rect, ticks, self._furniture())
+        margin = self._margin(transform)
+        paint_ground(painter, transform, self._content(transform, margin.lines, ratio))
+        paint_ticks(painter, transform.rect, margin, self._furniture())
         self._paint_frames(painter, transform)
         painter.setClipping(False)
         paint_furniture(painter, transform, self._furniture())
@@ -199,7 +197,7 @@ class Layers:
         painter.fillRect(QRectF(0.0, 0.0, rect.left(), height), paper)
         painter.fillRect(QRectF(rect.right(), 0.0, width - rect.right(), height), paper)
 
-    def _content(self, lines: Graticule, ratio: float) -> GroundContent:
+    def _content(self, transform: SheetTransform, lines: Graticule, ratio: float) -> GroundContent:
         """What the lowest layer shows now."""
         shown, marks = self._instead or (self._session.pictures, self._session.marks)
         self._kept.pixmaps = {id(p): (p, self._pixmap(p)) for p in shown}
@@ -210,10 +208,15 @@ class Layers:
             pictures=tuple((p.frame, pixmap) for p, pixmap in self._kept.pixmaps.values()),
             marks=marks,
             graticule=lines if self._session.plan.view.graticule else None,
-            theme=self.style.theme,
-            pen=self._pen,
+            style=MarksStyle(self._pen, self.style.theme, self._flag_boxes(transform)),
             smooth=not self._moving,
         )
+
+    def _flag_boxes(self, transform: SheetTransform) -> tuple[QRectF, ...]:
+        """Where flags stand, which no name may cover."""
+        flags = [shape.flag for shape in self.shapes(transform).values() if shape.flag is not None]
+        side = 2.0 * FLAG_RADIUS
+        return tuple(QRectF(f.x() - FLAG_RADIUS, f.y() - FLAG_RADIUS, side, side) for f in flags)
 
     def _pixmap(self, picture: Picture) -> QPixmap:
         """A picture in Qt's form, made once."""
@@ -265,22 +268,11 @@ class Layers:
         """What the furniture needs."""
         return Furniture(self.style.theme, self.style.font, self.style.small, self.credit)
 
-    def _lines(self, transform: SheetTransform) -> tuple[Graticule, Ticks]:
+    def _margin(self, transform: SheetTransform) -> Margin:
         """Graticule and margin ticks of the view."""
-        if self._kept.lines is None:
-            frame = transform.frame
-            half = frame.scale_rad_px / 2.0
-            rectangle = ViewRectangle(
-                frame.width_px * half,
-                frame.height_px * half,
-                up_pa_rad=math.radians(frame.up_pa_deg),
-                mirrored=frame.mirrored,
-            )
-            drawn = graticule(frame.plane, rectangle)
-            ticks = edge_ticks(drawn, rectangle)
-            marks = tuple((t.side.name[0], t.fraction, t.label) for t in ticks)
-            self._kept.lines = drawn, Ticks(marks)
-        return self._kept.lines
+        if self._kept.margin is None:
+            self._kept.margin = margin_of(transform)
+        return self._kept.margin
 
     def _up_pa_deg(self) -> float:
         """Which way is up: north, or the chosen camera's up."""

@@ -13,9 +13,9 @@ from app.theme import Theme
 from core.pictures.marks import TINTS, Marks, Outline
 from core.sky.tangent_plane import TangentPlane
 
-__all__ = ["PlacedMarks", "paint_marks"]
+__all__ = ["MarksStyle", "PlacedMarks", "paint_marks"]
 
-_AREA_PER_LABEL_PX2 = 16000.0
+_AREA_PER_LABEL_PX2 = 22000.0
 _OUTLINE_ALPHA = 150
 _LARGE_PX = 34.0
 _CORNER_PX = (96.0, 84.0)
@@ -32,21 +32,30 @@ class PlacedMarks:
     marks: Marks
 
 
+@dataclass(frozen=True)
+class MarksStyle:
+    """With what to write, in which colours, and where no name may stand (flags)."""
+
+    pen: LabelPen
+    theme: Theme
+    keep_clear: tuple[QRectF, ...] = ()
+
+
 def paint_marks(
     painter: QPainter,
     transform: SheetTransform,
     placed: PlacedMarks,
-    pen: LabelPen,
-    theme: Theme,
+    how: MarksStyle,
 ) -> None:
     """Draw outlines, then the labels that find room, the foremost first."""
     matrix = transform.homography_from(placed.plane)
     for outline in placed.marks.outlines:
-        _paint_outline(painter, matrix, outline, theme)
+        _paint_outline(painter, matrix, outline, how.theme)
     labels = _labels(matrix, placed.marks, transform)
     most = int(transform.rect.width() * transform.rect.height() / _AREA_PER_LABEL_PX2)
-    for label in chosen_labels(labels, pen, transform.rect, most, _corners(transform.rect)):
-        pen.write(painter, label)
+    clear = [*_corners(transform.rect), *how.keep_clear]
+    for label in chosen_labels(labels, how.pen, transform.rect, most, clear):
+        how.pen.write(painter, label)
 
 
 def _paint_outline(painter: QPainter, matrix: Floats, outline: Outline, theme: Theme) -> None:

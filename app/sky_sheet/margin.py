@@ -1,0 +1,97 @@
+"""The margin of the sheet: the graticule's lines and their values on its four sides."""
+
+from collections import Counter
+from dataclasses import dataclass
+from math import radians
+
+from PySide6.QtCore import QLineF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
+
+from app.sky_sheet.furniture import Furniture
+from app.sky_sheet.transform import SheetTransform
+from core.sky.edge_ticks import EdgeTick, edge_ticks
+from core.sky.graticule import Graticule, graticule
+from core.sky.view_rectangle import ViewRectangle
+
+__all__ = ["Margin", "margin_of", "paint_ticks"]
+
+#: Room for a label beside its tick; more than the largest text needs.
+_TICK_ROOM_PX = 30.0
+
+
+@dataclass(frozen=True)
+class Margin:
+    """The graticule of a view, and the marks (side T R B L, fraction along it, label)."""
+
+    lines: Graticule
+    marks: tuple[tuple[str, float, str], ...]
+
+
+def margin_of(transform: SheetTransform) -> Margin:
+    """Choose lines and marks for a view."""
+    frame = transform.frame
+    half = frame.scale_rad_px / 2.0
+    rectangle = ViewRectangle(
+        frame.width_px * half,
+        frame.height_px * half,
+        up_pa_rad=radians(frame.up_pa_deg),
+        mirrored=frame.mirrored,
+    )
+    lines = graticule(frame.plane, rectangle)
+    ticks = _one_kind_a_side(edge_ticks(lines, rectangle))
+    return Margin(lines, tuple((t.side.name[0], t.fraction, t.label) for t in ticks))
+
+
+def _one_kind_a_side(ticks: list[EdgeTick]) -> list[EdgeTick]:
+    """Keep the coordinate that crosses a side more often: two mixed are hard to read."""
+    count = Counter((tick.side, tick.kind) for tick in ticks)
+    most = {side: max(n for (at, _), n in count.items() if at == side) for side, _ in count}
+    return [tick for tick in ticks if count[tick.side, tick.kind] == most[tick.side]]
+
+
+def paint_ticks(painter: QPainter, rect: QRectF, margin: Margin, what: Furniture) -> None:
+    """Write right ascension and declination into the margin."""
+    painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
+    metrics = QFontMetricsF(what.small)
+    painter.setFont(what.small)
+    ends: dict[str, float] = {}
+    for side, fraction, label in sorted(margin.marks, key=lambda mark: mark[:2]):
+        along, line, box = _tick_place(rect, side, fraction, metrics.horizontalAdvance(label))
+        painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
+        painter.drawLine(line)
+        half = box.width() / 2.0 if side in "TB" else metrics.height() / 2.0
+        if box.isNull() or along - half < ends.get(side, -1e9) + 6.0:
+            continue
+        ends[side] = along + half
+        painter.setPen(QColor(what.theme.quiet))
+        painter.drawText(box, _LABEL_ALIGN[side], label)
+
+
+_LABEL_ALIGN = {
+    "T": Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom,
+    "B": Qt.AlignmentFlag.AlignCenter,
+    "L": Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
+    "R": Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
+}
+
+
+def _tick_place(
+    rect: QRectF, side: str, fraction: float, width: float
+) -> tuple[float, QLineF, QRectF]:
+    """Where a tick and its label go; labels stand above and left of the sheet."""
+    x = rect.left() + fraction * rect.width()
+    y = rect.top() + fraction * rect.height()
+    if side == "T":
+        top = rect.top() - 1.0
+        box = QRectF(x - width / 2, top - 7.0 - _TICK_ROOM_PX, width, _TICK_ROOM_PX)
+        return x, QLineF(x, top, x, top - 5.0), box
+    if side == "B":
+        return x, QLineF(x, rect.bottom(), x, rect.bottom() + 5.0), QRectF()
+    if side == "L":
+        left = rect.left() - 1.0
+        return (
+            y,
+            QLineF(left, y, left - 5.0, y),
+            QRectF(left - 10.0 - width, y - _TICK_ROOM_PX / 2, width, _TICK_ROOM_PX),
+        )
+    return y, QLineF(rect.right(), y, rect.right() + 5.0, y), QRectF()
