@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QMenu
 from app.plan_files import PlanFiles
 from app.settings import TEXT_SCALES
 from app.sky_sheet import keys
+from app.target_menu import TargetMenu
 from app.theme import THEMES, Theme
 from core.catalogue.target import TargetKind
 from core.pictures.surveys import SURVEYS
@@ -41,6 +42,7 @@ class Menus(QObject):
         self.files = PlanFiles(bench)
         self.plan, self.view, self.sky = (QMenu(bench.shell) for _ in range(3))
         self._checks: list[tuple[QAction, Callable[[SheetView], bool]]] = []
+        self.targets = TargetMenu(self._session, bench.shell)
         self._fill_plan()
         self._fill_view()
         self._fill_sky()
@@ -80,11 +82,13 @@ class Menus(QObject):
         self._add(self.view, "Closer", "Ctrl++", partial(keys.zoom_in_middle, sheet, 0.82))
         self._add(self.view, "Farther", "Ctrl+-", partial(keys.zoom_in_middle, sheet, 1 / 0.82))
         self._add(self.view, "Back to the target", "Ctrl+Home", self._session.look_at_target)
+        self._add(self.view, "All of the chosen frame", "Ctrl+0", self._session.look_at_frame)
         self._add(self.view, "View before", "Ctrl+[", partial(self._session.step_view, back=True))
         self._add(self.view, "View after", "Ctrl+]", partial(self._session.step_view, back=False))
         self.view.addSeparator()
         self._fill_style()
         self.view.addSeparator()
+        self._add(self.view, "Whole screen", "F11", self._bench.shell.toggle_whole_screen)
         self._add(self.view, "Keys", "F1", self.files.tell_keys)
 
     def _fill_labels(self, menu: QMenu) -> None:

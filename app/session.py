@@ -150,7 +150,7 @@ class Session(QObject):
             self.edit(words, edits.with_framing(self.plan, framing))
             self.framing_previewed.emit(None)
 
-    def show_target(self, target: Target) -> None:
+    def show_target(self, target: Target | PlannedTarget) -> None:
         """Make a target current and bring the sheet to it."""
         plan = edits.with_target(self.plan, target)
         self.edit(f"go to {target.name}", plan)
@@ -159,6 +159,16 @@ class Session(QObject):
     def look_at_target(self) -> None:
         """Bring the current target to the middle, with room for most frames."""
         self.set_view(self._view_of_current())
+
+    def look_at_frame(self) -> None:
+        """Bring the whole of the chosen frame on the sheet, as large as it fits."""
+        rig = self.rig
+        if rig is None or self.target is None:
+            return
+        framing = self.framing(rig.id)
+        place = {"ra_deg": framing.ra_deg, "dec_deg": framing.dec_deg}
+        width = min(120.0, 1.5 * rig.rig.diagonal_deg)
+        self.set_view(self.plan.view.model_copy(update={**place, "width_deg": width}))
 
     def set_view(self, view: SheetView, *, remember: bool = True) -> None:
         """Look elsewhere; no step to undo, but a view to go back to."""

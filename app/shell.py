@@ -3,8 +3,8 @@
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QCloseEvent, QColor, QPainter, QPaintEvent
+from PySide6.QtCore import QMimeData, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QColor, QDragEnterEvent, QDropEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.places import Places
@@ -65,6 +65,7 @@ class Shell(QMainWindow):
         self.setWindowTitle("Skysill")
         self.setObjectName("shell")
         self.setMinimumSize(QSize(760, 520))
+        self.setAcceptDrops(True)
         self._restore_geometry()
         self._waiting = _Waiting(settings)
         self._waiting.painted.connect(self._first_paint, Qt.ConnectionType.SingleShotConnection)
@@ -86,6 +87,21 @@ class Shell(QMainWindow):
         app.setFont(scaled_font(scale))
         app.setPalette(palette(theme))
         app.setStyleSheet(style_sheet(theme, scale))
+
+    def toggle_whole_screen(self) -> None:
+        """Fill the screen, or leave it again."""
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take a plan file that is dragged in."""
+        if _plan_file(event.mimeData()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Open a plan file that is dropped."""
+        path = _plan_file(event.mimeData())
+        if path and self.workbench is not None:
+            self.workbench.menus.files.open(path)
 
     def tell_failure(self, text: str) -> None:
         """Say on the empty window why it stays empty."""
@@ -129,3 +145,9 @@ class Shell(QMainWindow):
         packed = self.settings.geometry
         if packed is None or not self.restoreGeometry(packed):
             self.resize(_SIZE)
+
+
+def _plan_file(data: QMimeData) -> str:
+    """Give the path of the one plan file in what is dragged; "" for anything else."""
+    paths = [url.toLocalFile() for url in data.urls() if url.isLocalFile()]
+    return paths[0] if len(paths) == 1 and paths[0].endswith(".json") else ""

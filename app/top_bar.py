@@ -33,6 +33,7 @@ class TopBar(QWidget):
         row.addWidget(target_box, 2)
         row.addWidget(self.sky)
         row.addStretch(1)
+        row.addWidget(_button("Targets", menus.targets, "The targets of this plan"))
         row.addWidget(_button("Plan", menus.plan, "Open, save, undo"))
         row.addWidget(_button("View", menus.view, "How the sheet is turned, named, coloured"))
         session.plan_changed.connect(self._update)

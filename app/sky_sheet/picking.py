@@ -1,8 +1,8 @@
 """What lies under the pointer, and which gesture a press begins.
 
 A press on the flag turns, on the chosen frame moves it, on another frame's line
-chooses that frame and moves it, on the sky pans; the middle and right buttons always
-pan, and so does a press inside a chosen frame larger than the sheet, which has no sky
+chooses that frame and moves it, on the sky pans; the middle button always
+pans, and so does a press inside a chosen frame larger than the sheet, which has no sky
 beside it. A click without a way chooses the smallest frame there, then the next.
 """
 
@@ -22,8 +22,10 @@ __all__ = ["begin", "click", "cursor_at", "is_click", "point_frame_at"]
 _CLICK_PX = 4.0
 
 
-def begin(sheet: "SkySheet", point: QPointF, button: Qt.MouseButton) -> Gesture:
-    """Begin the gesture that belongs to a press."""
+def begin(sheet: "SkySheet", point: QPointF, button: Qt.MouseButton) -> Gesture | None:
+    """Begin the gesture that belongs to a press; none for the button of the menu."""
+    if button not in (Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton):
+        return None
     session, transform = sheet.session, sheet.transform
     if button == Qt.MouseButton.LeftButton:
         rig_id, part = _grabbed(sheet, point)

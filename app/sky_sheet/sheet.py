@@ -6,8 +6,9 @@ still layer is kept as a pixmap, so that each step costs one copy of the part th
 crosses, and its few lines; otherwise it is painted straight on the widget.
 """
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import (
+    QContextMenuEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
@@ -19,6 +20,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.session import Session
 from app.sky_sheet import keys, picking
+from app.sky_sheet.context_menu import context_menu
 from app.sky_sheet.frame_shape import FrameShape
 from app.sky_sheet.gestures import Gesture
 from app.sky_sheet.layers import Layers, SheetStyle
@@ -105,8 +107,8 @@ class SkySheet(QWidget):
         try:
             if self.layers.has_still:
                 still = self.layers.still(transform, ratio)
-                source = QRectF(part.topLeft().toPointF() * ratio, part.size().toSizeF() * ratio)
-                painter.drawPixmap(QRectF(part), still, source)
+                corner = QPoint(round(part.x() * ratio), round(part.y() * ratio))
+                painter.drawPixmap(part, still, QRect(corner, part.size() * ratio))
             else:
                 self.layers.paint_still(painter, transform, ratio)
             painter.setClipRect(transform.rect.intersected(QRectF(part)))
@@ -143,6 +145,15 @@ class SkySheet(QWidget):
             gesture.finish()
         if press is not None and picking.is_click(press, event.position()):
             picking.click(self, event.position(), event.button())
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Offer what can be done at a place: the pointer's, or by key the middle."""
+        by_key = event.reason() == QContextMenuEvent.Reason.Keyboard
+        point = self.sky_rect.center() if by_key else event.pos().toPointF()
+        if self.gesture is None and self.sky_rect.contains(point):
+            menu = context_menu(self, point)
+            menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            menu.popup(self.mapToGlobal(point.toPoint()))
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Bring the chosen frame's centre under the pointer."""

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtCore import QEvent, QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -410,3 +411,60 @@ def test_a_mistake_of_the_program_is_said_and_the_plan_kept(open_window) -> None
     shell.tell_mistake("ZeroDivisionError: division by zero")
     assert "plan is kept" in message(shell)
     assert shell.workbench.session.plan == before
+
+
+# Targets of the plan ------------------------------------------------------------
+
+
+def test_keys_go_round_the_targets_of_the_plan(open_window) -> None:
+    shell = open_window(settle=False)
+    session = shell.workbench.session
+    ids = [target.id for target in session.plan.targets]
+    start = ids.index(session.target.id)
+    QTest.keyClick(shell, Qt.Key.Key_PageDown, CTRL)
+    assert session.target.id == ids[(start + 1) % len(ids)]
+    QTest.keyClick(shell, Qt.Key.Key_PageUp, CTRL)
+    QTest.keyClick(shell, Qt.Key.Key_PageUp, CTRL)
+    assert session.target.id == ids[start - 1]
+
+
+def test_the_targets_menu_goes_there_and_takes_one_out(open_window) -> None:
+    shell = open_window(settle=False)
+    session, menu = shell.workbench.session, shell.workbench.menus.targets
+    menu.fill()
+    other = session.plan.targets[-1]
+    next(a for a in menu.actions() if a.text().startswith(other.id)).trigger()
+    assert session.target == other
+    menu.fill()
+    next(a for a in menu.actions() if a.text().startswith("Take ")).trigger()
+    assert other not in session.plan.targets
+    session.history.undo()
+    assert other in session.plan.targets
+
+
+def test_a_plan_without_targets_or_rigs_opens_and_says_so(open_window, tmp_path: Path) -> None:
+    from core.plan.document import Plan
+    from core.plan.store import save_plan
+
+    save_plan(Plan(title="Empty"), tmp_path / "empty.json")
+    shell = open_window(str(tmp_path / "empty.json"), settle=False)
+    assert shell.workbench.session.target is None
+    assert not shell.grab().isNull()
+
+
+def test_a_dropped_plan_is_opened(open_window, tmp_path: Path) -> None:
+    from core.plan.document import Plan
+    from core.plan.store import save_plan
+
+    save_plan(Plan(title="Dropped"), tmp_path / "dropped.json")
+    shell = open_window(settle=False)
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(tmp_path / "dropped.json"))])
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    entering = QDragEnterEvent(QPoint(5, 5), Qt.DropAction.CopyAction, data, left, none)
+    QApplication.sendEvent(shell, entering)
+    assert entering.isAccepted()
+    QApplication.sendEvent(
+        shell, QDropEvent(QPointF(5, 5), Qt.DropAction.CopyAction, data, left, none)
+    )
+    assert shell.workbench.session.plan.title == "Dropped"

@@ -5,7 +5,7 @@ import math
 import numpy as np
 from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 from matplotlib.figure import Figure
-from matplotlib.patches import Polygon
+from matplotlib.patches import Circle, Polygon
 from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPaintEvent, QPen, QPixmap, QPolygonF
@@ -98,7 +98,7 @@ class PlainView(QGraphicsView):
 
 
 class BlitCanvas(FigureCanvasQTAgg):
-    """One polygon over a kept background, as matplotlib's animation guide does it."""
+    """A frame with stalk, flag and letter over a kept background, as matplotlib's animation guide does it."""
 
     def __init__(self, pixels: Pixels, size: tuple[int, int]) -> None:
         figure = Figure(figsize=(size[0] / 100, size[1] / 100), dpi=100)
@@ -107,8 +107,15 @@ class BlitCanvas(FigureCanvasQTAgg):
         self.resize(*size)
         self.axes = figure.add_axes((0, 0, 1, 1))
         self.axes.imshow(pixels)
-        self.frame = Polygon(self._corners(0.0), fill=False, edgecolor="#56b4e9", animated=True)
+        colour = {"color": "#56b4e9", "animated": True}
+        self.frame = Polygon(self._corners(0.0), fill=False, **colour)
+        self.flag = Circle((750.0, 560.0), 9.0, fill=False, **colour)
         self.axes.add_patch(self.frame)
+        self.axes.add_patch(self.flag)
+        (self.stalk,) = self.axes.plot([750.0, 750.0], [620.0, 569.0], **colour)
+        self.letter = self.axes.text(750.0, 560.0, "A", ha="center", va="center", **colour)
+        self.axes.set_xlim(0, 1500)
+        self.axes.set_ylim(1500, 0)
 
     def keep_background(self) -> None:
         """Draw all that stays."""
@@ -118,8 +125,14 @@ class BlitCanvas(FigureCanvasQTAgg):
     def turn(self, degrees: float) -> None:
         """Turn the frame and wait until it is seen."""
         self.frame.set_xy(self._corners(degrees))
+        sin, cos = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
+        near, far = ((750.0 + sin * r, 750.0 - cos * r) for r in (130.0, 190.0))
+        self.stalk.set_data(*zip(near, far, strict=True))
+        self.flag.set_center(far)
+        self.letter.set_position(far)
         self.restore_region(self._kept)
-        self.axes.draw_artist(self.frame)
+        for artist in (self.frame, self.stalk, self.flag, self.letter):
+            self.axes.draw_artist(artist)
         before = self.painted
         self.blit(self.figure.bbox)
         while self.painted == before:

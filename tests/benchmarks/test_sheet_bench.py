@@ -166,7 +166,7 @@ def test_a_full_repaint_costs_an_eighth_of_the_plain_view(sheet, plain) -> None:
         plain.wait_painted()
 
     def step() -> None:
-        sheet.layers.forget_view()
+        sheet.layers.forget_picture()
         sheet.update()
         sheet.wait_painted()
 

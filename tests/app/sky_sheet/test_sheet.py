@@ -4,15 +4,17 @@ import math
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QColor, QImage, QWheelEvent
+from PySide6.QtGui import QColor, QContextMenuEvent, QImage, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.sky_sheet.context_menu import context_menu
 from app.sky_sheet.sheet import SkySheet
 from app.theme import THEMES
+from core.catalogue.target import TargetKind
 from core.plan import edits
-from core.sky.angles import wrap_180
+from core.sky.angles import parse_position, wrap_180
 from core.sky.sphere import separation_rad
 
 pytestmark = pytest.mark.gui
@@ -135,7 +137,7 @@ def test_a_pan_is_no_step_to_undo_but_a_view_to_go_back_to(sheet: SkySheet) -> N
     before, steps = sheet.session.plan.view, sheet.session.history.count()
     middle = sheet.sky_rect.center()
     drag(sheet, middle, middle + QPointF(40, 5), middle + QPointF(90, 9),
-         button=Qt.MouseButton.RightButton)  # fmt: skip
+         button=Qt.MouseButton.MiddleButton)  # fmt: skip
     assert sheet.session.plan.view != before
     assert sheet.session.history.count() == steps
     sheet.session.step_view(back=True)
@@ -251,9 +253,7 @@ def test_a_double_click_points_the_frame_there(sheet: SkySheet, fitting: str) ->
     assert apart_px(sheet, now.ra_deg, now.dec_deg, point.toPoint().toPointF()) < 1e-6
 
 
-def test_camera_up_turns_the_sheet_until_the_stalk_points_up(
-    sheet: SkySheet, fitting: str
-) -> None:
+def test_camera_up_turns_the_sheet_until_the_stalk_points_up(sheet: SkySheet, fitting: str) -> None:
     sheet.session.change_view(camera_up=True)
     assert sheet.shape(fitting).up == pytest.approx((0.0, -1.0), abs=1e-6)
     sheet.session.history.undo()
@@ -349,3 +349,38 @@ def test_an_empty_plan_paints_a_sheet_without_frames(sheet: SkySheet) -> None:
     sheet.session.edit("clear", plan.but(rigs=(), framings=(), current_rig=None))
     assert sheet.layers.shapes(sheet.transform) == {}
     assert not pixels(sheet).isNull()
+
+
+def test_a_right_click_offers_the_place_and_the_frames_there(sheet: SkySheet, fitting: str) -> None:
+    point = sheet.shape(fitting).centre + QPointF(11.0, 7.0)
+    menu = context_menu(sheet, point)
+    words = {action.text(): action for action in menu.actions()}
+    assert f"Choose {sheet.session.letter(fitting)} · {sheet.session.rig.rig.name}" in words
+    words["Point the chosen frame here"].trigger()
+    now = framing(sheet)
+    assert apart_px(sheet, now.ra_deg, now.dec_deg, point) < 1e-6
+    copy = next(action for text, action in words.items() if text.startswith("Copy "))
+    copy.trigger()
+    ra, dec = parse_position(QApplication.clipboard().text())
+    assert apart_px(sheet, ra, dec, point) < 1.0
+    words["Make this position the target"].trigger()
+    assert sheet.session.target.kind is TargetKind.POSITION
+    menu.deleteLater()
+
+
+def test_the_menu_key_asks_about_the_middle_of_the_sheet(sheet: SkySheet) -> None:
+    event = QContextMenuEvent(QContextMenuEvent.Reason.Keyboard, QPoint(), QPoint())
+    QApplication.sendEvent(sheet, event)
+    menu = QApplication.activePopupWidget()
+    assert menu is not None
+    middle = sheet.transform.to_sky(sheet.sky_rect.center())
+    copied = next(a.text() for a in menu.actions() if a.text().startswith("Copy "))
+    assert parse_position(copied[5:]) == pytest.approx(middle, abs=1e-3)
+    menu.close()
+
+
+def test_ctrl_0_shows_all_of_the_chosen_frame(sheet: SkySheet) -> None:
+    for rig in sheet.session.plan.rigs:
+        choose(sheet, rig.id)
+        sheet.session.look_at_frame()
+        assert sheet.sky_rect.contains(sheet.shape(rig.id).bounds(0.0)) or rig.rig.width_deg > 80
