@@ -7,7 +7,6 @@ Run by hand from the top of the checkout: ``python -m assets.build.build_demo``.
 from dataclasses import dataclass
 
 from core.catalogue.targets import TargetTable
-
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.paths import ASSETS

@@ -98,7 +98,7 @@ class PlainView(QGraphicsView):
 
 
 class BlitCanvas(FigureCanvasQTAgg):
-    """A frame with stalk, flag and letter over a kept background, as matplotlib's animation guide does it."""
+    """A frame with stalk, flag and letter over a kept background, by blitting."""
 
     def __init__(self, pixels: Pixels, size: tuple[int, int]) -> None:
         figure = Figure(figsize=(size[0] / 100, size[1] / 100), dpi=100)

@@ -6,6 +6,7 @@ first painted window, `sky` goes on until the demo's sky with its frames is pain
 tells the longest silence of the event loop on the way.
 """
 
+import itertools
 import json
 import os
 import sys
@@ -91,7 +92,7 @@ def wait_for_sky(shell, beats: list[float]) -> None:
         else:
             bench.sheet.repaint()
             beats.append(time.monotonic())
-            gaps = [b - a for a, b in zip(beats, beats[1:], strict=False)]
+            gaps = [b - a for a, b in itertools.pairwise(beats)]
             report(silence_ms=max(gaps) * 1e3, beats=len(beats))
 
     look()
