@@ -266,11 +266,11 @@ class RigCard(QWidget):
         if self.menu is not None:
             self.menu.close()
         self.menu = menu = rig_menu(self._session, self.rig_id, self._style, self)
-        menu.aboutToHide.connect(self._menu_closed)
+        menu.aboutToHide.connect(lambda: self._menu_closed(menu))
         menu.popup(at)
 
-    def _menu_closed(self) -> None:
-        """Let the menu go once what was chosen in it is done."""
-        if self.menu is not None:
-            self.menu.deleteLater()
+    def _menu_closed(self, menu: QMenu) -> None:
+        """Let a menu go once what was chosen in it is done."""
+        menu.deleteLater()
+        if self.menu is menu:
             self.menu = None
