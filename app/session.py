@@ -14,7 +14,6 @@ from app.sky_sheet.marks_paint import PlacedMarks
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
-from core.gear.rig import Rig
 from core.pictures.picture import Picture
 from core.plan import edits
 from core.plan.document import Framing, Plan, PlannedRig, PlannedTarget, SheetView
@@ -80,7 +79,7 @@ class Session(QObject):
 
     def __init__(self, plan: Plan, stars: StarCatalogue, targets: TargetTable) -> None:
         super().__init__()
-        self.plan = plan
+        self._set_plan(plan)
         self.stars = stars
         self.targets = targets
         self.chart: Picture | None = None
@@ -94,6 +93,17 @@ class Session(QObject):
     # What is current -----------------------------------------------------------
 
     @property
+    def plan(self) -> Plan:
+        """The plan as it is now; `edit` and `set_view` change it."""
+        return self._plan
+
+    def _set_plan(self, plan: Plan) -> None:
+        """Take a plan, with its rigs at hand by their ids."""
+        self._plan = plan
+        self._rigs = {rig.id: rig for rig in plan.rigs}
+        self._fields = {r.id: (r.rig.width_deg, r.rig.height_deg) for r in plan.rigs}
+
+    @property
     def target(self) -> PlannedTarget | None:
         """The target the plan is on, if any."""
         return next((t for t in self.plan.targets if t.id == self.plan.current_target), None)
@@ -101,11 +111,11 @@ class Session(QObject):
     @property
     def rig(self) -> PlannedRig | None:
         """The chosen rig, if any."""
-        return next((r for r in self.plan.rigs if r.id == self.plan.current_rig), None)
+        return self._rigs.get(self.plan.current_rig or "")
 
     def planned_rig(self, rig_id: str) -> PlannedRig:
         """Give a rig of the plan by its id."""
-        return self.plan.rig(rig_id)
+        return self._rigs[rig_id]
 
     def letter(self, rig_id: str) -> str:
         """Give the letter on a rig's flag: its place in the plan."""
@@ -119,7 +129,9 @@ class Session(QObject):
 
     def footprint(self, rig_id: str) -> Footprint:
         """Give the patch of sky a rig sees."""
-        return footprint_of(self.planned_rig(rig_id).rig, self.framing(rig_id))
+        framing = self.framing(rig_id)
+        width_deg, height_deg = self._fields[rig_id]
+        return Footprint(framing.ra_deg, framing.dec_deg, width_deg, height_deg, framing.pa_deg)
 
     # Changing it ---------------------------------------------------------------
 
@@ -142,6 +154,11 @@ class Session(QObject):
         """Show where a moving hand holds a frame, without changing the plan."""
         self._preview = framing
         self.framing_previewed.emit(framing)
+
+    @property
+    def in_hand(self) -> bool:
+        """Tell whether a hand is moving a frame."""
+        return self._preview is not None
 
     def commit_preview(self, words: str) -> None:
         """Let the plan take over the previewed framing."""
@@ -177,7 +194,7 @@ class Session(QObject):
         if remember:
             self._views = [*self._views[-_VIEWS_KEPT:], self.plan.view]
             self._later_views = []
-        self.plan = edits.with_view(self.plan, view)
+        self._set_plan(edits.with_view(self.plan, view))
         self.view_changed.emit()
 
     def change_view(self, **fields: object) -> None:
@@ -241,7 +258,8 @@ class Session(QObject):
 
     def _replace(self, plan: Plan) -> None:
         """Swap the plan and tell everybody."""
-        before, self.plan = self.plan, plan
+        before = self.plan
+        self._set_plan(plan)
         self.plan_changed.emit(before, plan)
         if before.view != plan.view:
             self.view_changed.emit()
@@ -267,11 +285,6 @@ class Session(QObject):
         fields = sorted(r.rig.width_deg for r in self.plan.rigs if r.shown)
         middle = fields[len(fields) // 2] if fields else 2.0
         return min(120.0, max(1.7 * size, 1.6 * middle, 0.2))
-
-
-def footprint_of(rig: Rig, framing: Framing) -> Footprint:
-    """Lay a rig's field on the sky."""
-    return Footprint(framing.ra_deg, framing.dec_deg, rig.width_deg, rig.height_deg, framing.pa_deg)
 
 
 def _staying(plan: Plan, now: Plan) -> Plan:

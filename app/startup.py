@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QApplication
 
 from app.places import Places, user_places
@@ -71,7 +71,6 @@ def application() -> QApplication:
     app = QApplication(sys.argv[:1])
     app.setApplicationName("skysill")
     app.setApplicationDisplayName("Skysill")
-    app.setStyle("Fusion")
     load_fonts()
     return app
 
@@ -91,6 +90,6 @@ def run(plan_path: str | None = None) -> int:
 
     opener.opened.connect(lambda opened: shell.furnish(opened, places))
     opener.failed.connect(shell.tell_failure)
-    shell.painted.connect(begin, Qt.ConnectionType.SingleShotConnection)
+    shell.painted.connect(begin)
     shell.show()
     return app.exec()

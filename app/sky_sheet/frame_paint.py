@@ -35,6 +35,9 @@ class FrameLook:
         The chosen one, or the one pointed at in the strip.
     plate : str
         Colour behind the letter.
+    in_hand : bool
+        The line is thin while a hand moves it: it shows just where the edge falls, and
+        thin lines are what Qt draws fastest.
     """
 
     colour: str
@@ -42,6 +45,7 @@ class FrameLook:
     letter: str
     bold: bool
     plate: str
+    in_hand: bool = False
 
 
 def paint_frame(painter: QPainter, shape: FrameShape, look: FrameLook, flags: "FlagPen") -> None:
@@ -72,7 +76,7 @@ def paint_fill(painter: QPainter, shape: FrameShape, colour: str) -> None:
 @lru_cache(maxsize=256)
 def _pens(look: FrameLook) -> tuple[QPen, QPen]:
     """The pens for a frame's outline and its stalk, made once for each look."""
-    width = 2.0 if look.bold else 1.0
+    width = 2.0 if look.bold and not look.in_hand else 1.0
     line = QPen(QColor(look.colour), width)
     line.setCapStyle(Qt.PenCapStyle.FlatCap)
     if look.dash:

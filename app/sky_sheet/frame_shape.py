@@ -19,6 +19,8 @@ from core.sky.footprint import CORNER_SIGNS, Footprint
 __all__ = ["FLAG_RADIUS", "FrameShape", "Part", "frame_shape", "place_flags"]
 
 Vector = list[float]
+Point = tuple[float, float]
+Box = tuple[float, float, float, float]
 
 STALK_PX = 26.0
 FLAG_RADIUS = 9.0
@@ -26,6 +28,8 @@ FLAG_RADIUS = 9.0
 _BEYOND_PX = 60.0
 _FRONT = 1e-7
 _FAR_PX = 20000.0
+#: Flags stay this far inside the sheet; a stalk shorter than that is not drawn.
+_INSET_PX, _SHORTEST_PX = 14.0, 12.0
 _STEPS = (0, 1, 2, 3, -3, -4, -5, -6, 4, 5, 6, 7, -7, -8, -9)
 _GAP = 2.0 * FLAG_RADIUS + 2.0
 _SIGNS = CORNER_SIGNS.tolist()
@@ -71,17 +75,15 @@ class FrameShape:
 
     def bounds(self, margin: float) -> QRectF:
         """Give a rectangle that holds outline, stalk and flag."""
-        xs = [x for x, _ in self.points]
-        ys = [y for _, y in self.points]
+        points = self.points
         if self.stalk is not None:
-            xs += [self.stalk.x2(), self.stalk.x1()]
-            ys += [self.stalk.y2(), self.stalk.y1()]
-        if not xs:
+            points = (*points, self.stalk.p1().toTuple(), self.stalk.p2().toTuple())
+        if not points:
             return QRectF()
-        grow = margin + FLAG_RADIUS
-        return QRectF(QPointF(min(xs), min(ys)), QPointF(max(xs), max(ys))).adjusted(
-            -grow, -grow, grow, grow
-        )
+        xs, ys = zip(*points, strict=True)
+        left, top, grow = min(xs), min(ys), margin + FLAG_RADIUS
+        wide, high = max(xs) - left, max(ys) - top
+        return QRectF(left - grow, top - grow, wide + 2.0 * grow, high + 2.0 * grow)
 
     def hit(self, point: QPointF, reach: float = 6.0) -> Part:
         """Tell which part of the frame a point touches."""
@@ -136,7 +138,7 @@ def frame_shape(rig_id: str, footprint: Footprint, transform: SheetTransform) ->
         [c + sx * half_w * r + sy * half_h * u for c, r, u in zip(centre, right, up, strict=True)]
         for sx, sy in _SIGNS
     ]
-    points = _clipped(corners, transform.rect)
+    points = _clipped(corners, transform.box)
     area = footprint.width_deg * footprint.height_deg
     top = [c + half_h * u for c, u in zip(centre, up, strict=True)]
     if centre[2] <= _FRONT or top[2] <= _FRONT:
@@ -145,7 +147,7 @@ def frame_shape(rig_id: str, footprint: Footprint, transform: SheetTransform) ->
     tx, ty = top[0] / top[2], top[1] / top[2]
     length = math.hypot(tx - cx, ty - cy) or 1.0
     way = ((tx - cx) / length, (ty - cy) / length)
-    stalk = _stalk((cx, cy), (tx, ty), way, transform.rect)
+    stalk = _stalk((cx, cy), (tx, ty), way, transform.box)
     return FrameShape(rig_id, points, QPointF(cx, cy), stalk, way, area)
 
 
@@ -215,40 +217,33 @@ def _is_free(x: float, y: float, taken: dict[tuple[int, int], list[tuple[float, 
     return True
 
 
-def _stalk(
-    centre: tuple[float, float],
-    top: tuple[float, float],
-    up: tuple[float, float],
-    rect: QRectF,
-) -> QLineF | None:
+def _stalk(centre: Point, top: Point, up: Point, box: Box) -> QLineF | None:
     """The stalk, drawn in towards the centre when its end would leave the sheet."""
-    room = rect.adjusted(14.0, 14.0, -14.0, -14.0)
-    reach = math.hypot(top[0] - centre[0], top[1] - centre[1]) + STALK_PX
-    limits = [reach]
-    for start, way, low, high in (
-        (centre[0], up[0], room.left(), room.right()),
-        (centre[1], up[1], room.top(), room.bottom()),
-    ):
-        if way > 1e-9:
-            limits.append((high - start) / way)
-        elif way < -1e-9:
-            limits.append((low - start) / way)
-    end = min(limits)
-    tip = QPointF(centre[0] + up[0] * end, centre[1] + up[1] * end)
-    if end < 12.0 or not room.adjusted(-1, -1, 1, 1).contains(tip):
+    left, upper, right, lower = box
+    (cx, cy), (ux, uy) = centre, up
+    reach = math.hypot(top[0] - cx, top[1] - cy) + STALK_PX
+    end = reach
+    if ux:
+        end = min(end, ((right - _INSET_PX if ux > 0.0 else left + _INSET_PX) - cx) / ux)
+    if uy:
+        end = min(end, ((lower - _INSET_PX if uy > 0.0 else upper + _INSET_PX) - cy) / uy)
+    x, y = cx + ux * end, cy + uy * end
+    near = _INSET_PX - 1.0
+    inside = left + near <= x <= right - near and upper + near <= y <= lower - near
+    if end < _SHORTEST_PX or not inside:
         return None
     start = max(0.0, min(reach, end) - STALK_PX)
-    return QLineF(centre[0] + up[0] * start, centre[1] + up[1] * start, tip.x(), tip.y())
+    return QLineF(cx + ux * start, cy + uy * start, x, y)
 
 
-def _clipped(corners: list[list[float]], rect: QRectF) -> tuple[tuple[float, float], ...]:
+def _clipped(corners: list[Vector], box: Box) -> tuple[Point, ...]:
     """Outline in pixels, cut at the limb and a little outside the sheet."""
     if all(w > _FRONT for _, _, w in corners):
         flat = tuple((x / w, y / w) for x, y, w in corners)
-        if all(abs(x) < _FAR_PX and abs(y) < _FAR_PX for x, y in flat):
+        if all(-_FAR_PX < x < _FAR_PX and -_FAR_PX < y < _FAR_PX for x, y in flat):
             return flat
-    left, top = rect.left() - _BEYOND_PX, rect.top() - _BEYOND_PX
-    right, bottom = rect.right() + _BEYOND_PX, rect.bottom() + _BEYOND_PX
+    left, top = box[0] - _BEYOND_PX, box[1] - _BEYOND_PX
+    right, bottom = box[2] + _BEYOND_PX, box[3] + _BEYOND_PX
     sides = (
         (0.0, 0.0, 1.0, -_FRONT),
         (1.0, 0.0, -left, 0.0),

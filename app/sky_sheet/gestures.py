@@ -14,7 +14,7 @@ from app.sky_sheet.transform import SheetTransform
 from core.framing.fit import suggested_pa
 from core.framing.snap import snap_pa
 from core.plan.document import Framing, SheetView
-from core.sky.sphere import position_angle_rad
+from core.sky.tangent_plane import TangentPlane
 
 __all__ = ["Gesture", "MoveFrame", "Pan", "TurnFrame", "along_target_deg"]
 
@@ -96,16 +96,22 @@ class TurnFrame:
         self._framing: Framing = session.framing(rig.id)
         self._words = f"turn {session.letter(rig.id)}"
         self._also = along_target_deg(session)
+        plane = TangentPlane(self._framing.ra_deg, self._framing.dec_deg)
+        self._east, self._north, _ = plane.basis.tolist()
 
     def follow(self, point: QPointF, keys: Qt.KeyboardModifier) -> None:
         """Point the sensor's up at the pointer."""
-        ra_deg, dec_deg = self._transform.to_sky(point)
-        framing = self._framing
-        angles = (framing.ra_deg, framing.dec_deg, ra_deg, dec_deg)
-        pa_deg = math.degrees(float(position_angle_rad(*map(math.radians, angles))))
+        pa_deg = self._pa_deg(point)
         if keys & Qt.KeyboardModifier.ShiftModifier:
             pa_deg = snap_pa(pa_deg, also_deg=self._also)
-        self._session.preview(framing.model_copy(update={"pa_deg": pa_deg}))
+        self._session.preview(self._framing.model_copy(update={"pa_deg": pa_deg}))
+
+    def _pa_deg(self, point: QPointF) -> float:
+        """Position angle of the pointer seen from the centre, which does not move."""
+        direction = self._transform.direction(point)
+        east = sum(a * b for a, b in zip(self._east, direction, strict=True))
+        north = sum(a * b for a, b in zip(self._north, direction, strict=True))
+        return math.degrees(math.atan2(east, north)) % 360.0 % 360.0
 
     def finish(self) -> None:
         """Keep the new angle."""

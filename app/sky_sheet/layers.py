@@ -1,6 +1,6 @@
 """The kept layers of the sky sheet, and when each is out of date."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QColor, QFont, QPainter, QPixmap
@@ -56,7 +56,7 @@ class _Kept:
     still: QPixmap | None = None
     pixmaps: dict[int, tuple[Picture, QPixmap]] = field(default_factory=dict)
     shapes: dict[str, FrameShape] | None = None
-    looks: dict[str, FrameLook] = field(default_factory=dict)
+    looks: dict[tuple[str, bool, bool], FrameLook] = field(default_factory=dict)
     footprints: dict[str, Footprint] = field(default_factory=dict)
     margin: Margin | None = None
 
@@ -163,7 +163,7 @@ class Layers:
         shape = self.shapes(transform).get(rig.id) if rig is not None else None
         if shape is None:
             return
-        look = self._look(shape.rig_id, bold=True)
+        look = self._look(shape.rig_id, bold=True, in_hand=self._session.in_hand)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
         paint_frame(painter, shape, look, self._flags)
 
@@ -246,22 +246,23 @@ class Layers:
             kept[rig_id] = self._session.footprint(rig_id)
         return kept[rig_id]
 
-    def _look(self, rig_id: str, *, bold: bool) -> FrameLook:
-        """Colour, dash and letter of a rig's frame."""
-        kept = self._kept.looks
-        if rig_id not in kept:
-            kept[rig_id] = self._new_look(rig_id)
-        return replace(kept[rig_id], bold=True) if bold else kept[rig_id]
+    def _look(self, rig_id: str, *, bold: bool, in_hand: bool = False) -> FrameLook:
+        """Colour, dash and letter of a rig's frame, put together once."""
+        kept, key = self._kept.looks, (rig_id, bold, in_hand)
+        if key not in kept:
+            kept[key] = self._new_look(*key)
+        return kept[key]
 
-    def _new_look(self, rig_id: str) -> FrameLook:
+    def _new_look(self, rig_id: str, bold: bool, in_hand: bool) -> FrameLook:
         rig = self._session.planned_rig(rig_id)
         theme = self.style.theme
         return FrameLook(
             colour=theme.frames[rig.colour % len(theme.frames)],
             dash=DASHES[rig.dash % len(DASHES)],
             letter=self._session.letter(rig_id),
-            bold=False,
+            bold=bold,
             plate=theme.plate,
+            in_hand=in_hand,
         )
 
     def _furniture(self) -> Furniture:

@@ -111,7 +111,7 @@ class SkySheet(QWidget):
                 painter.drawPixmap(part, still, QRect(corner, part.size() * ratio))
             else:
                 self.layers.paint_still(painter, transform, ratio)
-            painter.setClipRect(transform.rect.intersected(QRectF(part)))
+            painter.setClipRect(transform.rect)
             self.layers.paint_live(painter, transform)
         finally:
             painter.end()

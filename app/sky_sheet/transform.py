@@ -80,6 +80,12 @@ class SheetTransform:
         rows: list[list[float]] = (self.plane_to_screen @ self.frame.plane.basis).tolist()
         return rows
 
+    @cached_property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom of the sheet as plain floats."""
+        rect = self.rect
+        return rect.left(), rect.top(), rect.right(), rect.bottom()
+
     @property
     def px_per_rad(self) -> float:
         """Logical pixels in a radian at the centre."""

@@ -3,6 +3,7 @@
 import math
 
 import numpy as np
+from astropy.wcs import WCS
 from matplotlib.backends.backend_qtagg import FigureCanvasQTAgg
 from matplotlib.figure import Figure
 from matplotlib.patches import Circle, Polygon
@@ -98,17 +99,22 @@ class PlainView(QGraphicsView):
 
 
 class BlitCanvas(FigureCanvasQTAgg):
-    """A frame with stalk, flag and letter over a kept background, by blitting."""
+    """A frame on WCSAxes, with stalk, flag and letter, over a kept background, by blitting.
 
-    def __init__(self, pixels: Pixels, size: tuple[int, int]) -> None:
+    The frame is given on the sky, as ours is; matplotlib projects it through the WCS.
+    """
+
+    def __init__(self, pixels: Pixels, size: tuple[int, int], wcs: WCS) -> None:
         figure = Figure(figsize=(size[0] / 100, size[1] / 100), dpi=100)
         super().__init__(figure)
         self.painted = 0
         self.resize(*size)
-        self.axes = figure.add_axes((0, 0, 1, 1))
+        self.axes = figure.add_axes((0, 0, 1, 1), projection=wcs)
         self.axes.imshow(pixels)
+        self._centre = wcs.wcs.crval
+        sky = self.axes.get_transform("icrs")
         colour = {"color": "#56b4e9", "animated": True}
-        self.frame = Polygon(self._corners(0.0), fill=False, **colour)
+        self.frame = Polygon(self._corners(0.0), fill=False, transform=sky, **colour)
         self.flag = Circle((750.0, 560.0), 9.0, fill=False, **colour)
         self.axes.add_patch(self.frame)
         self.axes.add_patch(self.flag)
@@ -144,5 +150,7 @@ class BlitCanvas(FigureCanvasQTAgg):
 
     def _corners(self, degrees: float) -> NDArray[np.float64]:
         sin, cos = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
-        box = np.array([[-200, -130], [200, -130], [200, 130], [-200, 130]], dtype=float)
-        return box @ np.array([[cos, sin], [-sin, cos]]) + 750.0
+        ra, dec = self._centre
+        box = np.array([[-0.7, -0.45], [0.7, -0.45], [0.7, 0.45], [-0.7, 0.45]])
+        turned = box @ np.array([[cos, sin], [-sin, cos]])
+        return turned / (math.cos(math.radians(dec)), 1.0) + (ra, dec)
