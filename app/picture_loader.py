@@ -7,7 +7,7 @@ does not come, the chart stays, with one line saying why.
 
 import logging
 from dataclasses import dataclass
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -17,12 +17,13 @@ from app.sky_sheet.marks_paint import PlacedMarks
 from app.sky_sheet.transform import SheetTransform
 from core.catalogue.target import TargetKind
 from core.errors import CoreError, WorldError
-from core.pictures.cache import PictureCache
 from core.pictures.chart import draw_chart
-from core.pictures.fetch import OFFICIAL, Servers, fetch_cutout
 from core.pictures.marks import marks
 from core.pictures.picture import Picture, PictureFrame
-from core.pictures.surveys import survey_of
+
+if TYPE_CHECKING:
+    from core.pictures.cache import PictureCache
+    from core.pictures.fetch import Servers
 
 __all__ = ["PictureLoader", "SurveyService"]
 
@@ -50,10 +51,13 @@ class SheetLike(Protocol):
 
 @dataclass(frozen=True)
 class SurveyService:
-    """Where cutouts come from (tests put a loopback server here), and the disk cache."""
+    """Where cutouts come from (tests put a loopback server here), and the disk cache.
 
-    servers: Servers = OFFICIAL
-    cache: PictureCache | None = None
+    None for the servers means the official ones.
+    """
+
+    servers: "Servers | None" = None
+    cache: "PictureCache | None" = None
 
 
 def _key(picture: Picture | None) -> tuple[str, PictureFrame] | None:
@@ -68,15 +72,18 @@ class PictureLoader(QObject):
     ----------
     session : Session
     sheet : SkySheet
+
+    Attributes
+    ----------
     service : SurveyService
         The cutout servers and the disk cache.
     """
 
     progressed = Signal(str)
 
-    def __init__(self, session: Session, sheet: SheetLike, service: SurveyService) -> None:
+    def __init__(self, session: Session, sheet: SheetLike) -> None:
         super().__init__()
-        self.service = service
+        self.service = SurveyService()
         self._session = session
         self._sheet = sheet
         self._charts, self._surveys = Lane(self), Lane(self)
@@ -101,8 +108,10 @@ class PictureLoader(QObject):
         chart, survey = self._session.chart, self._session.survey
         if chart is None or chart.frame != frame or self._labels_changed():
             self._stale = True
-            if not self._charts.busy and not self._chart_rest.isActive():
-                self._chart_rest.start()
+            if chart is None:
+                self._chart_rest.start(0)
+            elif not self._charts.busy and not self._chart_rest.isActive():
+                self._chart_rest.start(_CHART_REST_MS)
         source = self._session.plan.view.picture
         if source == "chart" or (survey is not None and survey.source != source):
             self._session.set_survey(None)
@@ -182,6 +191,9 @@ class PictureLoader(QObject):
 
     def _fetch(self) -> None:
         """Ask for the cutout of the view as it is now."""
+        from core.pictures.fetch import OFFICIAL, fetch_cutout
+        from core.pictures.surveys import survey_of
+
         frame, service = self.wanted_frame(), self.service
         survey = survey_of(self._session.plan.view.picture)
 
@@ -189,7 +201,7 @@ class PictureLoader(QObject):
             return fetch_cutout(
                 survey,
                 frame,
-                servers=service.servers,
+                servers=service.servers or OFFICIAL,
                 cache=service.cache,
                 progress=job.progress,
                 cancelled=job.cancelled,

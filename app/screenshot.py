@@ -51,7 +51,8 @@ def _take(asked: argparse.Namespace) -> int:
     shell.resize(*map(int, asked.size.split("x")))
     shell.furnished.connect(lambda: _settle(shell, asked))
     shell.show()
-    QTimer.singleShot(0, lambda: shell.furnish(open_everything(places, None), places))
+    shell.show_sky(open_everything(places, None), places)
+    QTimer.singleShot(0, shell.furnish)
     QTimer.singleShot(60_000, lambda: app.exit(1))
     return app.exec()
 

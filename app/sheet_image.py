@@ -9,7 +9,7 @@ from app.session import Session
 from app.sky_sheet.layers import Layers, SheetStyle
 from app.sky_sheet.marks_paint import PlacedMarks
 from app.sky_sheet.sheet import SkySheet
-from app.theme import THEMES
+from app.theme import THEMES, load_fonts
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import TargetKind
 from core.catalogue.targets import TargetTable
@@ -50,6 +50,7 @@ def save_sheet_image(plan: Plan, path: Path, size: tuple[int, int] = _SIZE) -> N
     from app.startup import application
 
     application()
+    load_fonts()
     session = Session(plan, StarCatalogue.open(), TargetTable.load())
     image = _image(session, SheetStyle(THEMES["dark"], 1.0), QSize(*size), 1.0)
     if not image.save(str(path), "PNG"):  # type: ignore[call-overload]

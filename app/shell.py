@@ -8,12 +8,20 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QMimeData, QSize, QTimer, Signal
-from PySide6.QtGui import QCloseEvent, QColor, QDragEnterEvent, QDropEvent, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QCloseEvent,
+    QColor,
+    QDragEnterEvent,
+    QDropEvent,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+)
 from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.places import Places
 from app.settings import Settings
-from app.theme import palette, scaled_font, style_sheet
+from app.theme import load_fonts, palette, scaled_font, style_sheet
 
 if TYPE_CHECKING:
     from app.opening import Opened
@@ -33,13 +41,14 @@ class _Waiting(QWidget):
         super().__init__()
         self._settings = settings
         self.text = "Opening the sky ..."
+        self.setPalette(QPalette(QColor(settings.theme.ground)))
+        self.setAutoFillBackground(True)  # QPainter.fillRect would bring `Qt` with it
 
     def paintEvent(self, event: QPaintEvent) -> None:
         theme, scale = self._settings.theme, self._settings.text_scale
         painter = QPainter(self)
-        painter.fillRect(self.rect(), QColor(theme.ground))
         painter.setPen(QColor(theme.accent))
-        painter.setFont(scaled_font(scale, size_px=14, bold=True))
+        painter.setFont(scaled_font(scale, size_px=14))
         painter.drawText(16, round(28 * scale), "Skysill")
         painter.setPen(QColor(theme.quiet))
         painter.setFont(scaled_font(scale))
@@ -66,6 +75,7 @@ class Shell(QMainWindow):
         super().__init__()
         self.settings = settings
         self.workbench: Workbench | None = None
+        self.is_furnished = False
         self.setWindowTitle("Skysill")
         self.setObjectName("shell")
         self.setMinimumSize(QSize(760, 520))
@@ -75,13 +85,19 @@ class Shell(QMainWindow):
         self._waiting.painted.connect(self._first_paint)
         self.setCentralWidget(self._waiting)
 
-    def furnish(self, opened: "Opened", places: Places) -> None:
-        """Put the workbench in, a piece at a time so that the window keeps answering."""
+    def show_sky(self, opened: "Opened", places: Places) -> None:
+        """Put the workbench in with its sheet; the other rooms come by `furnish`."""
         from app.workbench import Workbench
 
         self.restyle()
-        bench = Workbench(self, opened, places)
-        self._step(bench.build(), lambda: self._furnished(bench))
+        self.workbench = Workbench(self, opened, places)
+        self.setCentralWidget(self.workbench.top)
+        self.workbench.sheet.setFocus()
+
+    def furnish(self) -> None:
+        """Build the other rooms, one at a time so that the window keeps answering."""
+        assert self.workbench is not None
+        self._step(self.workbench.build(), self._furnished)
 
     def restyle(self) -> None:
         """Apply theme and text size to everything."""
@@ -90,6 +106,7 @@ class Shell(QMainWindow):
         assert isinstance(app, QApplication)
         if app.style().objectName() != "fusion":
             app.setStyle("Fusion")
+        load_fonts()
         app.setFont(scaled_font(scale))
         app.setPalette(palette(theme))
         app.setStyleSheet(style_sheet(theme, scale))
@@ -109,7 +126,7 @@ class Shell(QMainWindow):
     def dropEvent(self, event: QDropEvent) -> None:
         """Open a plan file that is dropped."""
         path = _plan_file(event.mimeData())
-        if path and self.workbench is not None:
+        if path and self.is_furnished and self.workbench is not None:
             self.workbench.menus.files.open(path)
 
     def tell_failure(self, text: str) -> None:
@@ -145,10 +162,8 @@ class Shell(QMainWindow):
         else:
             QTimer.singleShot(0, lambda: self._step(steps, then))
 
-    def _furnished(self, bench: "Workbench") -> None:
-        self.workbench = bench
-        self.setCentralWidget(bench.top)
-        bench.sheet.setFocus()
+    def _furnished(self) -> None:
+        self.is_furnished = True
         self.furnished.emit()
 
     def _restore_geometry(self) -> None:

@@ -5,12 +5,14 @@ a thread, and the window is furnished when they are there. Nothing slow is impor
 the top of this module, nor of those it imports.
 """
 
+import gc
 import os
 import sys
 import threading
 from typing import TYPE_CHECKING
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QApplication
@@ -23,7 +25,10 @@ from app.theme import load_fonts
 if TYPE_CHECKING:
     from app.opening import Opened
 
-__all__ = ["Opener", "application", "run"]
+__all__ = ["Opener", "application", "connected", "run"]
+
+#: The rooms beside the sheet wait for its first picture, but not longer than this.
+_SKY_FIRST_S = 2.0
 
 
 class Opener(QObject):
@@ -37,30 +42,43 @@ class Opener(QObject):
     """
 
     opened = Signal(object)
+    ready = Signal()
     failed = Signal(str)
 
     def __init__(self, places: Places, plan_path: str | None) -> None:
         super().__init__()
         self._places = places
         self._plan_path = plan_path
+        self._seen = threading.Event()
         self._thread = threading.Thread(target=self._open, name="opening", daemon=True)
 
     def start(self) -> None:
         """Begin."""
         self._thread.start()
 
+    def sky_is_seen(self) -> None:
+        """Go on with the other rooms: the first picture lies on the sheet."""
+        self._seen.set()
+
     def _open(self) -> None:
+        gc.disable()  # nothing that is imported becomes rubbish: do not look for any meanwhile
         try:
             from app.opening import open_everything
 
             opened: Opened = open_everything(self._places, self._plan_path)
+            self.opened.emit(opened)
+            self._seen.wait(_SKY_FIRST_S)
+            import app.rooms  # noqa: F401  (the window builds them when they are here)
         except Exception as error:
             import logging
 
             logging.getLogger(__name__).exception("the program could not be opened")
             self.failed.emit(str(error))
         else:
-            self.opened.emit(opened)
+            self.ready.emit()
+        finally:
+            gc.freeze()
+            gc.enable()
 
 
 def application() -> QApplication:
@@ -71,8 +89,22 @@ def application() -> QApplication:
     app = QApplication(sys.argv[:1])
     app.setApplicationName("skysill")
     app.setApplicationDisplayName("Skysill")
-    load_fonts()
+    load_fonts("Regular")
     return app
+
+
+def connected(shell: Shell, opener: Opener, places: Places) -> Opener:
+    """Let the window follow what is opened beside it: the sky first, then the rooms."""
+
+    def show_sky(opened: "Opened") -> None:
+        shell.show_sky(opened, places)
+        assert shell.workbench is not None
+        shell.workbench.session.picture_changed.connect(opener.sky_is_seen)
+
+    opener.opened.connect(show_sky)
+    opener.ready.connect(shell.furnish)
+    opener.failed.connect(shell.tell_failure)
+    return opener
 
 
 def run(plan_path: str | None = None) -> int:
@@ -80,7 +112,7 @@ def run(plan_path: str | None = None) -> int:
     app = application()
     places = user_places()
     shell = Shell(Settings(places))
-    opener = Opener(places, plan_path)
+    opener = connected(shell, Opener(places, plan_path), places)
 
     def begin() -> None:
         from app.log import start_log
@@ -88,8 +120,6 @@ def run(plan_path: str | None = None) -> int:
         start_log(places, shell.tell_mistake)
         opener.start()
 
-    opener.opened.connect(lambda opened: shell.furnish(opened, places))
-    opener.failed.connect(shell.tell_failure)
     shell.painted.connect(begin)
     shell.show()
     return app.exec()

@@ -15,6 +15,7 @@ __all__ = ["DASHES", "THEMES", "Theme", "load_fonts", "palette", "scaled_font", 
 
 FAMILY = "B612"
 BASE_PX = 12
+_loaded: set[str] = set()
 _FONTS = Path(__file__).resolve().parent.parent / "assets" / "fonts"
 
 #: Dash patterns in logical pixels, stroke and gap by turns: full, dashed, dotted, dash-dotted.
@@ -124,10 +125,11 @@ THEMES: dict[str, Theme] = {
 }  # fmt: skip
 
 
-def load_fonts() -> None:
-    """Make the bundled typeface known to Qt."""
-    for face in ("B612-Regular.otf", "B612-Bold.otf"):
-        QFontDatabase.addApplicationFont(str(_FONTS / face))
+def load_fonts(*faces: str) -> None:
+    """Make the bundled typeface known to Qt: the faces named, or both."""
+    for face in set(faces or ("Regular", "Bold")) - _loaded:
+        _loaded.add(face)
+        QFontDatabase.addApplicationFont(str(_FONTS / f"B612-{face}.otf"))
 
 
 def scaled_font(scale: float, *, size_px: float = BASE_PX, bold: bool = False) -> QFont:

@@ -1,6 +1,7 @@
 """The furnished window: top bar, sky sheet, side panel, rig strip, status line.
 
-It builds the rooms and connects none of them to another: all of them talk to the
+The sheet comes first, with room kept for the rest, so that the sky is seen while the
+other rooms are still imported. It connects no room to another: all of them talk to the
 session. What belongs to the window itself is here: style, saving, closing.
 """
 
@@ -11,30 +12,31 @@ from PySide6.QtCore import QObject, Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.jobs import Answers, Lane
-from app.menus import Menus
 from app.picture_loader import PictureLoader, SurveyService
 from app.places import Places
-from app.red_cursors import apply_cursors
-from app.rig_strip import RigStrip
 from app.session import Session
-from app.side_panel import SidePanel
 from app.sky_sheet.sheet import SkySheet
-from app.status_line import StatusLine
-from app.target_box import TargetBox
 from app.theme import Theme
-from app.top_bar import TopBar
 from core.errors import WorldError
-from core.pictures.cache import PictureCache
 from core.plan.store import save_plan
 
 if TYPE_CHECKING:
+    from app.menus import Menus
     from app.opening import Opened
+    from app.rig_strip import RigStrip
     from app.shell import Shell
+    from app.side_panel import SidePanel
+    from app.status_line import StatusLine
+    from app.target_box import TargetBox
+    from app.top_bar import TopBar
 
 __all__ = ["Workbench"]
 
 _SAVE_REST_MS = 800
 _CACHE_BYTES = 512 * 1024 * 1024
+#: Room kept for what comes after the sheet, pixels at text size 1; near enough that the
+#: sheet hardly changes its size when it comes.
+_BAR_PX, _PANEL_PX, _STRIP_PX, _STATUS_PX = 43, 312, 128, 35
 
 
 class Workbench(QObject):
@@ -50,6 +52,13 @@ class Workbench(QObject):
         Where to keep the plan and the pictures.
     """
 
+    bar: "TopBar"
+    panel: "SidePanel"
+    strip: "RigStrip"
+    status: "StatusLine"
+    menus: "Menus"
+    target_box: "TargetBox"
+
     def __init__(self, shell: "Shell", opened: "Opened", places: Places) -> None:
         super().__init__(shell)
         self.shell = shell
@@ -59,31 +68,38 @@ class Workbench(QObject):
         self._saving = Lane(self)
         self._save_rest = QTimer(self, singleShot=True, interval=_SAVE_REST_MS)
         self._save_rest.timeout.connect(self._save_beside)
-        self.top: QWidget
-        self.sheet: SkySheet
+        settings = shell.settings
+        self.sheet = SkySheet(self.session, settings.theme, settings.text_scale)
+        self.loader = PictureLoader(self.session, self.sheet)
+        self.top = QWidget()
+        self._room_kept: dict[str, QWidget] = {}
+        self._arrange(settings.text_scale)
 
     def build(self) -> Iterator[None]:
-        """Build piece by piece; between two pieces the window may answer."""
+        """Build the other rooms one by one; between two the window may answer."""
+        from app.rooms import Menus, RigStrip, SidePanel, StatusLine, TargetBox, TopBar
+        from core.pictures.cache import PictureCache
+
+        cache = PictureCache(self.places.pictures, limit_bytes=_CACHE_BYTES)
+        self.loader.service = SurveyService(cache=cache)
         settings = self.shell.settings
         theme, scale = settings.theme, settings.text_scale
-        self.sheet = SkySheet(self.session, theme, scale)
-        yield
-        service = SurveyService(cache=PictureCache(self.places.pictures, limit_bytes=_CACHE_BYTES))
-        self.loader = PictureLoader(self.session, self.sheet, service)
-        self.target_box = TargetBox(self.session)
-        yield
-        self.panel = SidePanel(self.session, theme, scale)
-        yield
-        self.strip = RigStrip(self.session, theme, scale)
-        yield
         self.status = StatusLine(self.session, self.loader)
+        self._move_in("status", self.status)
+        yield
+        self.target_box = TargetBox(self.session)
         self.menus = Menus(self)
         self.bar = TopBar(self.session, self.target_box, self.menus)
+        self._move_in("bar", self.bar)
         yield
-        self._arrange()
+        self.panel = SidePanel(self.session, theme, scale)
+        self._move_in("panel", self.panel)
+        yield
+        self.strip = RigStrip(self.session, theme, scale)
+        self._move_in("strip", self.strip)
+        yield
         self._listen()
-        apply_cursors(self.shell, theme)
-        yield
+        self._dress()
         self.session.say(self._opened.words, self._opened.level)
 
     def restyle(self, theme: Theme, scale: float) -> None:
@@ -93,7 +109,7 @@ class Workbench(QObject):
         self.shell.restyle()
         for room in (self.sheet, self.panel, self.strip):
             room.set_style(theme, scale)
-        apply_cursors(self.shell, theme)
+        self._dress()
         self.loader.refresh()
 
     def close(self) -> None:
@@ -106,9 +122,8 @@ class Workbench(QObject):
         except WorldError as error:
             self.session.say(str(error), "bad")
 
-    def _arrange(self) -> None:
-        """Lay the rooms out."""
-        self.top = QWidget()
+    def _arrange(self, scale: float) -> None:
+        """Lay the sheet out, with room kept for the others."""
         column = QVBoxLayout(self.top)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -116,14 +131,37 @@ class Workbench(QObject):
         middle.setSpacing(0)
         middle.addWidget(self.sheet, 1)
         middle.addWidget(_rule("rule_v"))
-        middle.addWidget(self.panel)
-        column.addWidget(self.bar)
+        middle.addWidget(self._keep_room("panel", width=round(_PANEL_PX * scale)))
+        column.addWidget(self._keep_room("bar", height=round(_BAR_PX * scale)))
         column.addWidget(_rule("rule_h"))
         column.addLayout(middle, 1)
-        column.addWidget(_rule("rule_h"))
-        column.addWidget(self.strip)
-        column.addWidget(_rule("rule_h"))
-        column.addWidget(self.status)
+        for name, height in (("strip", _STRIP_PX), ("status", _STATUS_PX)):
+            column.addWidget(_rule("rule_h"))
+            column.addWidget(self._keep_room(name, height=round(height * scale)))
+
+    def _keep_room(self, name: str, *, width: int = 0, height: int = 0) -> QWidget:
+        """An empty widget of the size that something will have."""
+        room = QWidget()
+        if width:
+            room.setFixedWidth(width)
+        if height:
+            room.setFixedHeight(height)
+        self._room_kept[name] = room
+        return room
+
+    def _move_in(self, name: str, widget: QWidget) -> None:
+        """Put a widget where room was kept for it."""
+        layout = self.top.layout()
+        assert layout is not None
+        kept = self._room_kept.pop(name)
+        layout.replaceWidget(kept, widget)
+        kept.deleteLater()
+
+    def _dress(self) -> None:
+        """Give everything the cursors of the theme."""
+        from app.red_cursors import apply_cursors
+
+        apply_cursors(self.shell, self.shell.settings.theme)
 
     def _listen(self) -> None:
         """Keep title and saved plan in step."""

@@ -11,17 +11,19 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from core.catalogue.search import NameIndex
 from core.catalogue.target import Target, TargetKind
 from core.catalogue.targets_format import ANGLE_STATUSES, BANDS, STATUSES, Stored, read_stored
 from core.errors import UnknownTargetError
 from core.paths import ASSETS
 from core.sky.tangent_plane import unit_vectors
+
+if TYPE_CHECKING:
+    from core.catalogue.search import NameIndex
 
 __all__ = ["Suggestion", "TargetTable"]
 
@@ -202,8 +204,10 @@ class TargetTable:
         return np.flatnonzero(inside)
 
     @cached_property
-    def _names(self) -> NameIndex:
-        """Every name and designation, indexed when first asked for."""
+    def _names(self) -> "NameIndex":
+        """Every name and designation, indexed (and the search imported) when first asked for."""
+        from core.catalogue.search import NameIndex
+
         fields = [line.split("\t", 3) for line in self._stored.lines]
         columns = [[field[place] for field in fields] for place in range(3)]
         return NameIndex(*columns)

@@ -45,11 +45,11 @@ def best_turn_rad(major: float, minor: float, long: float, short: float) -> floa
     >>> round(math.degrees(best_turn_rad(178.0, 70.0, 3.0, 2.0)), 2)
     29.15
     """
-    if long * minor >= short * major or major <= minor:
+    if major <= minor:
         return 0.0
     reach2 = (major**2 + minor**2) * long**2 / (long**2 + short**2)
     cos2 = (reach2 - minor**2) / (major**2 - minor**2)
-    return math.acos(math.sqrt(min(max(cos2, 0.0), 1.0)))
+    return math.acos(math.sqrt(min(cos2, 1.0)))  # above 1 where the short side binds
 
 
 def suggested_pa(target: Outlined, width_deg: float, height_deg: float) -> float:

@@ -130,7 +130,8 @@ def _classes(raster: Raster, patches: Patches) -> Iterator[tuple[NDArray[np.intp
         )
     rows = np.flatnonzero(seen)
     of_class = np.searchsorted(_RADII, reach[rows])
-    for number in np.unique(of_class):
+    # np.unique would do, but brings numpy.ma with it, which the first picture waits for.
+    for number in np.flatnonzero(np.bincount(of_class)):
         yield rows[of_class == number], _RADII[number]
 
 

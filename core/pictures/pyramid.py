@@ -85,7 +85,7 @@ class Pyramid:
         least = np.searchsorted(_FACTORS, ellipses.end * np.sqrt(large) / _REACH)
         best = np.searchsorted(_FACTORS, np.sqrt(small) / _SAMPLES, side="right") - 1
         level = np.minimum(np.maximum(least, best), _FACTORS.size - 1)
-        for number in np.unique(level):
+        for number in np.flatnonzero(np.bincount(level)):
             self._deposit_level(int(_FACTORS[number]), ellipses.chosen(level == number), profile)
 
     def light(self) -> Raster | None:

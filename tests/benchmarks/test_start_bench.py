@@ -67,8 +67,9 @@ def test_the_first_window_takes_at_most_1_2_times_the_memory(starts) -> None:
 
 
 def test_the_sky_with_its_frames_costs_at_most_5_bare_windows(starts) -> None:
-    ratio = starts["sky"]["ms"] / starts["bare"]["ms"]
-    print(f"\nsky with frames: {starts['sky']['ms']:.0f} ms: {ratio:.2f} times bare")
+    ratio = starts["sky"]["sky_ms"] / starts["bare"]["ms"]
+    print(f"\nsky with frames: {starts['sky']['sky_ms']:.0f} ms: {ratio:.2f} times bare; "
+          f"all rooms: {starts['sky']['ms'] / starts['bare']['ms']:.2f} times")  # fmt: skip
     assert ratio <= 5.0
 
 

@@ -94,6 +94,18 @@ def test_a_frame_far_too_small_stays_along_the_target() -> None:
     assert suggested_pa(M31, 1.27, 0.96) == pytest.approx(125.0)
 
 
+def test_a_target_longer_than_the_diagonal_stays_along_the_long_side() -> None:
+    """2.0 x 1.3 degrees: 70' is below 78', but 178' is beyond the diagonal of 143'."""
+    assert suggested_pa(M31, 2.0, 1.3) == pytest.approx(125.0)
+
+
+@pytest.mark.parametrize(("width_deg", "turned"), [(2.99, True), (3.01, False)])
+def test_the_turn_begins_where_the_ends_would_be_cut(width_deg: float, turned: bool) -> None:
+    """180' is 3 degrees: a frame a little shorter turns, one a little longer does not."""
+    streak = galaxy(180.0, 20.0, 0.0, "published")
+    assert (suggested_pa(streak, width_deg, 2.0) != 90.0) is turned
+
+
 @pytest.mark.parametrize(
     "target",
     [
