@@ -10,7 +10,7 @@ def main() -> int:
     """Open the window, or run a command; give the exit status."""
     given = sys.argv[1:]
     if not given or (len(given) == 1 and _is_plan(given[0])):
-        from app.startup import run
+        from app.window.startup import run
 
         status: int = run(*given)
         return status

@@ -11,14 +11,13 @@ from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from app.jobs import Answers, Job, Lane
 from app.session import Session
-from app.sky_sheet.marks_paint import PlacedMarks
+from app.shared.jobs import Answers, Job, Lane
 from app.sky_sheet.transform import SheetTransform
 from core.catalogue.target import TargetKind
 from core.errors import CoreError, WorldError
 from core.pictures.chart import draw_chart
-from core.pictures.marks import marks
+from core.pictures.marks import Marks, marks
 from core.pictures.picture import Picture, PictureFrame
 
 if TYPE_CHECKING:
@@ -163,13 +162,13 @@ class PictureLoader(QObject):
         stars, targets = self._session.stars, self._session.targets
         self._drawn_labels = self._labels()
 
-        def work(job: Job) -> tuple[Picture, PlacedMarks]:
-            placed = PlacedMarks(frame.plane, marks(frame, targets, kinds))
+        def work(job: Job) -> tuple[Picture, Marks]:
+            placed = marks(frame, targets, kinds)
             return draw_chart(frame, stars, targets, sigma_px=_STAR_PX * ratio), placed
 
         self._charts.start(work, Answers(self._drawn, self._failed))
 
-    def _drawn(self, result: tuple[Picture, PlacedMarks]) -> None:
+    def _drawn(self, result: tuple[Picture, Marks]) -> None:
         self._session.set_chart(*result)
 
     def _draw_again(self) -> None:

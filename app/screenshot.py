@@ -36,12 +36,12 @@ def _take(asked: argparse.Namespace) -> int:
     """Take the picture in a fresh home."""
     from PySide6.QtCore import QTimer
 
-    from app.opening import open_everything
-    from app.places import user_places
-    from app.settings import Settings
-    from app.shell import Shell
-    from app.startup import application
-    from app.theme import THEMES
+    from app.shared.application import application
+    from app.shared.theme import THEMES
+    from app.window.opening import open_everything
+    from app.window.places import user_places
+    from app.window.settings import Settings
+    from app.window.shell import Shell
 
     app = application()
     places = user_places()
@@ -62,7 +62,7 @@ def _settle(shell: object, asked: argparse.Namespace) -> None:
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
-    from app.shell import Shell
+    from app.window.shell import Shell
     from core.catalogue.resolve import resolve
 
     assert isinstance(shell, Shell)

@@ -10,10 +10,10 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from app.sky_sheet.marks_paint import PlacedMarks
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
+from core.pictures.marks import Marks
 from core.pictures.picture import Picture
 from core.plan import edits
 from core.plan.document import Framing, Plan, PlannedRig, PlannedTarget, SheetView
@@ -84,7 +84,7 @@ class Session(QObject):
         self.targets = targets
         self.chart: Picture | None = None
         self.survey: Picture | None = None
-        self.marks: PlacedMarks | None = None
+        self.marks: Marks | None = None
         self.history = QUndoStack(self)
         self._preview: Framing | None = None
         self._views: list[SheetView] = []
@@ -234,7 +234,7 @@ class Session(QObject):
         """Whom the picture on top is owed to."""
         return self.pictures[-1].credit if self.pictures else ""
 
-    def set_chart(self, picture: Picture, marks: PlacedMarks) -> None:
+    def set_chart(self, picture: Picture, marks: Marks) -> None:
         """Put the drawn sky on the sheet, with the marks over it."""
         self.chart, self.marks = picture, marks
         self.picture_changed.emit()

@@ -118,7 +118,7 @@ def _told(error: BaseException) -> int:
 
 def _mistake(error: BaseException) -> int:
     """Write a mistake of the program to the log, and say where that is."""
-    from app.places import user_places
+    from app.window.places import user_places
 
     log = user_places().log
     try:

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from app.places import user_places
+from app.window.places import user_places
 from core.catalogue.resolve import resolve
 from core.catalogue.targets import TargetTable
 from core.errors import BadValueError, CoreError, PlanFileError, UnknownTargetError

@@ -31,7 +31,7 @@ def save_picture(answer: Frames, path: Path) -> None:
         raise StorageError(f"cannot write {path}: there is no folder {path.parent}")
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # no window is needed
     try:
-        from app.sheet_image import save_sheet_image
+        from app.sky_sheet.image import save_sheet_image
     except ImportError as error:
         raise StorageError(f"cannot draw {path}: {error}") from error
     plan, shown = answer.plan, {frame.planned.id for frame in answer.frames}

@@ -10,8 +10,8 @@ from functools import lru_cache
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPixmap, QPolygonF
 
+from app.shared.theme import scaled_font
 from app.sky_sheet.frame_shape import FLAG_RADIUS, FrameShape
-from app.theme import scaled_font
 
 __all__ = ["FlagPen", "FrameLook", "paint_fill", "paint_frame"]
 

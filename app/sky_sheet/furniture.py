@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
+from app.shared.theme import Theme
 from app.sky_sheet.transform import SheetTransform
-from app.theme import Theme
 
 __all__ = ["Furniture", "paint_furniture", "scale_bar"]
 

@@ -7,9 +7,10 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPixmap, QPolygonF, QTransform
 
-from app.sky_sheet.marks_paint import MarksStyle, PlacedMarks, paint_marks
+from app.shared.theme import Theme
+from app.sky_sheet.marks_paint import MarksStyle, paint_marks
 from app.sky_sheet.transform import SheetTransform
-from app.theme import Theme
+from core.pictures.marks import Marks
 from core.pictures.picture import Picture, PictureFrame
 from core.sky.graticule import Graticule
 
@@ -21,7 +22,7 @@ class GroundContent:
     """What lies on the lowest layer; pictures with the lowest first."""
 
     pictures: tuple[tuple[PictureFrame, QPixmap], ...]
-    marks: PlacedMarks | None
+    marks: Marks | None
     graticule: Graticule | None
     style: MarksStyle
     smooth: bool

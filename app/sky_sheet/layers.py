@@ -6,16 +6,17 @@ from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QColor, QFont, QPainter, QPixmap
 
 from app.session import Session
+from app.shared.theme import DASHES, Theme, scaled_font
 from app.sky_sheet.frame_paint import FlagPen, FrameLook, paint_fill, paint_frame
 from app.sky_sheet.frame_shape import FLAG_RADIUS, FrameShape, frame_shape, place_flags
 from app.sky_sheet.furniture import Furniture, paint_furniture
 from app.sky_sheet.ground import GroundContent, paint_ground, picture_pixmap
 from app.sky_sheet.labels import LabelPen
 from app.sky_sheet.margin import Margin, margin_of, paint_ticks
-from app.sky_sheet.marks_paint import MarksStyle, PlacedMarks
+from app.sky_sheet.marks_paint import MarksStyle
 from app.sky_sheet.target_outline import paint_target
 from app.sky_sheet.transform import SheetTransform
-from app.theme import DASHES, Theme, scaled_font
+from core.pictures.marks import Marks
 from core.pictures.picture import Picture
 from core.sky.footprint import Footprint
 from core.sky.graticule import Graticule
@@ -69,7 +70,7 @@ class Layers:
         self.style = style
         self._kept = _Kept()
         self._flags = FlagPen()
-        self._instead: tuple[tuple[Picture, ...], PlacedMarks] | None = None
+        self._instead: tuple[tuple[Picture, ...], Marks] | None = None
         self._moving = False
         self._hovered = ""
         self._pen: LabelPen | None = None
@@ -98,7 +99,7 @@ class Layers:
         """Another picture lies on the ground."""
         self._kept.still = None
 
-    def show_instead(self, pictures: tuple[Picture, ...], marks: PlacedMarks) -> None:
+    def show_instead(self, pictures: tuple[Picture, ...], marks: Marks) -> None:
         """Paint other pictures than the session's: for a sheet of another size."""
         self._instead = pictures, marks
         self.forget_picture()

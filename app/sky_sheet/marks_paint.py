@@ -7,13 +7,12 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+from app.shared.theme import Theme
 from app.sky_sheet.labels import Label, LabelPen, chosen_labels
 from app.sky_sheet.transform import SheetTransform
-from app.theme import Theme
 from core.pictures.marks import TINTS, Marks, Outline
-from core.sky.tangent_plane import TangentPlane
 
-__all__ = ["MarksStyle", "PlacedMarks", "paint_marks"]
+__all__ = ["MarksStyle", "paint_marks"]
 
 _AREA_PER_LABEL_PX2 = 22000.0
 _OUTLINE_ALPHA = 150
@@ -22,14 +21,6 @@ _CORNER_PX = (96.0, 84.0)
 
 
 Floats = NDArray[np.float64]
-
-
-@dataclass(frozen=True)
-class PlacedMarks:
-    """Marks and the tangent plane their points lie on."""
-
-    plane: TangentPlane
-    marks: Marks
 
 
 @dataclass(frozen=True)
@@ -44,14 +35,14 @@ class MarksStyle:
 def paint_marks(
     painter: QPainter,
     transform: SheetTransform,
-    placed: PlacedMarks,
+    marks: Marks,
     how: MarksStyle,
 ) -> None:
     """Draw outlines, then the labels that find room, the foremost first."""
-    matrix = transform.homography_from(placed.plane)
-    for outline in placed.marks.outlines:
+    matrix = transform.homography_from(marks.plane)
+    for outline in marks.outlines:
         _paint_outline(painter, matrix, outline, how.theme)
-    labels = _labels(matrix, placed.marks, transform)
+    labels = _labels(matrix, marks, transform)
     most = int(transform.rect.width() * transform.rect.height() / _AREA_PER_LABEL_PX2)
     clear = [*_corners(transform.rect), *how.keep_clear]
     for label in chosen_labels(labels, how.pen, transform.rect, most, clear):

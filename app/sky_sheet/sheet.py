@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.session import Session
+from app.shared.theme import Theme
 from app.sky_sheet import keys, picking
 from app.sky_sheet.context_menu import context_menu
 from app.sky_sheet.frame_shape import FrameShape
@@ -26,7 +27,6 @@ from app.sky_sheet.gestures import Gesture
 from app.sky_sheet.layers import Layers, SheetStyle
 from app.sky_sheet.readout import pointer_words
 from app.sky_sheet.transform import SheetTransform
-from app.theme import Theme
 
 __all__ = ["SkySheet"]
 

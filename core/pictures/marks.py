@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 
 from core.catalogue.target import Target, TargetKind
 from core.pictures.picture import PictureFrame
-from core.sky.tangent_plane import unit_vectors
+from core.sky.tangent_plane import TangentPlane, unit_vectors
 
 if TYPE_CHECKING:
     from core.catalogue.targets import TargetTable
@@ -108,8 +108,12 @@ class Label:
 
 @dataclass(frozen=True)
 class Marks:
-    """What to draw over a picture: outlines, and labels with the foremost first."""
+    """What to draw over a picture: outlines, and labels with the foremost first.
 
+    `plane` is the tangent plane their points lie on.
+    """
+
+    plane: TangentPlane
     outlines: tuple[Outline, ...]
     labels: tuple[Label, ...]
 
@@ -146,7 +150,7 @@ def marks(
     least_px = _LEAST_PX + _LEAST_PX_PER_DEG * frame.footprint.width_deg
     outlined &= (size_px >= least_px) & (size_px <= widest_px)
     outlines = _outlines(frame, targets, rows[outlined][:_MOST_OUTLINES])
-    return Marks(outlines, _labels(frame, targets, rows, most_labels))
+    return Marks(frame.plane, outlines, _labels(frame, targets, rows, most_labels))
 
 
 def ellipse_on_plane(

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
-from app.theme import THEMES, Theme, load_fonts, palette, scaled_font, style_sheet
+from app.shared.theme import THEMES, Theme, load_fonts, palette, scaled_font, style_sheet
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.targets import TargetTable
 from core.plan.store import demo_plan

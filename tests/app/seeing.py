@@ -9,7 +9,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
-from app.theme import Theme
+from app.shared.theme import Theme
 
 __all__ = ["Dress", "Host", "close_to", "count_of", "pixels", "point_at"]
 

@@ -49,9 +49,10 @@ def bare() -> None:
 
 
 def ours() -> None:
-    from app import startup
+    from app.shared.application import application
+    from app.window import startup
 
-    app = startup.application()
+    app = application()
     places = startup.user_places()
     shell = startup.Shell(startup.Settings(places))
     if KIND == "window":

@@ -16,9 +16,9 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
+from app.shared.theme import THEMES
 from app.sky_sheet.gestures import TurnFrame
 from app.sky_sheet.sheet import SkySheet
-from app.theme import THEMES
 from core.catalogue.target import TargetKind
 from core.gear.rig import rig_from_numbers
 from core.pictures.picture import Picture, PictureFrame

@@ -213,7 +213,7 @@ def test_a_figure_that_is_no_number_is_null(capsys: pytest.CaptureFixture[str]) 
 def test_the_picture_shows_the_asked_rigs_only_and_holds_their_frames(
     command: Command, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    sheet_image = pytest.importorskip("app.sheet_image")
+    sheet_image = pytest.importorskip("app.sky_sheet.image")
     drawn = []
     monkeypatch.setattr(sheet_image, "save_sheet_image", lambda *given: drawn.append(given))
     words = ("--rig", "A", "--rig", "D", "--picture", str(tmp_path / "x.png"), "--json")

@@ -4,8 +4,8 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
+from app.shared.theme import THEMES
 from app.sky_sheet.sheet import SkySheet
-from app.theme import THEMES
 
 
 @pytest.fixture

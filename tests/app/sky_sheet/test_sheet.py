@@ -9,9 +9,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.shared.theme import THEMES
 from app.sky_sheet.context_menu import context_menu
 from app.sky_sheet.sheet import SkySheet
-from app.theme import THEMES
 from core.catalogue.target import TargetKind
 from core.plan import edits
 from core.sky.angles import parse_position, wrap_180

@@ -1,0 +1,1 @@
+"""The strip of rigs at the bottom: a card each, drawn at one scale."""

@@ -1,0 +1,1 @@
+"""What several rooms of the window use: words, colours, small widgets, jobs."""

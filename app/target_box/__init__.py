@@ -1,0 +1,1 @@
+"""The box at the top where a target is typed, with what it might mean."""
