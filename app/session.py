@@ -8,8 +8,9 @@ to undo, when it lets go.
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QUndoCommand, QUndoStack
+from PySide6.QtGui import QUndoStack
 
+from app.shared.plan_edit import PlanEdit
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
@@ -31,30 +32,6 @@ _VIEW_WORDS = {
     "labels": "names and outlines",
     "picture": "another sky picture",
 }
-
-
-class _Edit(QUndoCommand):
-    """One plan replaced by another; equal keys in a row become one step."""
-
-    def __init__(self, session: "Session", words: str, after: Plan, key: str) -> None:
-        super().__init__(words)
-        self._session = session
-        self.before, self.after, self.key = session.plan, after, key
-
-    def redo(self) -> None:
-        self._session._replace(_staying(self.after, self._session.plan))
-
-    def undo(self) -> None:
-        self._session._replace(_staying(self.before, self._session.plan))
-
-    def id(self) -> int:
-        return hash(self.key) & 0x7FFFFFFF if self.key else -1
-
-    def mergeWith(self, other: QUndoCommand) -> bool:
-        if not isinstance(other, _Edit) or other.key != self.key:
-            return False
-        self.after = other.after
-        return True
 
 
 class Session(QObject):
@@ -79,7 +56,7 @@ class Session(QObject):
 
     def __init__(self, plan: Plan, stars: StarCatalogue, targets: TargetTable) -> None:
         super().__init__()
-        self._set_plan(plan)
+        self._set_plan(_with_known_picture(plan))
         self.stars = stars
         self.targets = targets
         self.chart: Picture | None = None
@@ -148,7 +125,7 @@ class Session(QObject):
             Steps in a row with one key merge into one.
         """
         if plan != self.plan:
-            self.history.push(_Edit(self, words, plan, key))
+            self.history.push(PlanEdit(words, (self.plan, plan), key, self))
 
     def preview(self, framing: Framing | None) -> None:
         """Show where a moving hand holds a frame, without changing the plan."""
@@ -221,6 +198,7 @@ class Session(QObject):
     def open_plan(self, plan: Plan, words: str) -> None:
         """Go over to another plan; undo brings the one before back."""
         self.preview(None)
+        plan = _with_known_picture(plan)
         self.edit(words, plan)
         self.set_view(plan.view)
 
@@ -256,8 +234,8 @@ class Session(QObject):
         except ValueError as error:
             self.say(str(error), "bad")
 
-    def _replace(self, plan: Plan) -> None:
-        """Swap the plan and tell everybody."""
+    def replace_plan(self, plan: Plan) -> None:
+        """Swap the plan and tell everybody; for the history, all else uses `edit`."""
         before = self.plan
         self._set_plan(plan)
         self.plan_changed.emit(before, plan)
@@ -287,8 +265,13 @@ class Session(QObject):
         return min(120.0, max(1.7 * size, 1.6 * middle, 0.2))
 
 
-def _staying(plan: Plan, now: Plan) -> Plan:
-    """Undo changes the plan, not where one looks."""
-    view, place = plan.view, now.view
-    fields = {"ra_deg": place.ra_deg, "dec_deg": place.dec_deg, "width_deg": place.width_deg}
-    return edits.with_view(plan, view.model_copy(update=fields))
+def _with_known_picture(plan: Plan) -> Plan:
+    """Fall back to the drawn sky where a plan asks for a survey that we do not know."""
+    source = plan.view.picture
+    if source == "chart":
+        return plan
+    from core.pictures.surveys import SURVEYS
+
+    if any(survey.id == source for survey in SURVEYS):
+        return plan
+    return edits.with_view(plan, plan.view.model_copy(update={"picture": "chart"}))

@@ -3,6 +3,7 @@
 import pytest
 
 from app.session import Session
+from core.pictures.surveys import SURVEYS
 from core.plan import edits
 from core.plan.document import Plan
 
@@ -92,3 +93,13 @@ def test_a_frame_kept_for_one_target_is_there_when_one_comes_back(
     assert session.framing(rig).pa_deg != 12.5
     session.edit("back", edits.with_target(session.plan, home))
     assert session.framing(rig).pa_deg == 12.5
+
+
+def test_an_unknown_survey_in_a_plan_is_the_drawn_sky(session: Session, stars, targets) -> None:
+    asked = session.plan.view.model_copy(update={"picture": "CDS/P/no/such"})
+    plan = edits.with_view(session.plan, asked)
+    assert Session(plan, stars, targets).plan.view.picture == "chart"
+    session.open_plan(plan, "open a plan")
+    assert session.plan.view.picture == "chart"
+    known = edits.with_view(plan, asked.model_copy(update={"picture": SURVEYS[0].id}))
+    assert Session(known, stars, targets).plan.view.picture == SURVEYS[0].id
