@@ -5,8 +5,6 @@ other. A hand that is still moving previews a framing; the plan changes, as one 
 to undo, when it lets go.
 """
 
-from collections.abc import Callable
-
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
@@ -226,13 +224,6 @@ class Session(QObject):
     def say(self, text: str, level: str = "") -> None:
         """Tell the person something: level "", "good", "caution" or "bad"."""
         self.said.emit(text, level)
-
-    def attempt(self, work: Callable[[], None]) -> None:
-        """Do something that bad input may stop, and say why in one sentence."""
-        try:
-            work()
-        except ValueError as error:
-            self.say(str(error), "bad")
 
     def replace_plan(self, plan: Plan) -> None:
         """Swap the plan and tell everybody; for the history, all else uses `edit`."""
