@@ -29,7 +29,8 @@ def save_picture(answer: Frames, path: Path) -> None:
         raise BadValueError("picture", path, 'must be a file whose name ends in ".png"')
     if not path.parent.is_dir():
         raise StorageError(f"cannot write {path}: there is no folder {path.parent}")
-    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # no window is needed
+    if not os.environ.get("QT_QPA_PLATFORM"):
+        os.environ["QT_QPA_PLATFORM"] = "offscreen"  # no window is needed
     try:
         from app.sky_sheet.image import save_sheet_image
     except ImportError as error:
