@@ -2,7 +2,6 @@
 
 import os
 import sys
-from pathlib import Path
 
 __all__ = ["main"]
 
@@ -37,7 +36,7 @@ def _no_screen() -> bool:
 
 def _is_plan(text: str) -> bool:
     """Tell whether the one word given is meant as a plan file."""
-    return text.endswith(".json") and not text.startswith("-") and Path(text).suffix == ".json"
+    return text.lower().endswith(".json") and not text.startswith("-")
 
 
 if __name__ == "__main__":
