@@ -5,6 +5,7 @@ to undo, or is given up with Escape and leaves everything as it was.
 """
 
 import math
+from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtCore import QPointF, Qt
@@ -16,7 +17,7 @@ from core.framing.snap import snap_pa
 from core.plan.document import Framing, SheetView
 from core.sky.tangent_plane import TangentPlane
 
-__all__ = ["Gesture", "MoveFrame", "Pan", "TurnFrame", "along_target_deg"]
+__all__ = ["Gesture", "Grip", "MoveFrame", "Pan", "TurnFrame", "along_target_deg"]
 
 
 class Gesture(Protocol):
@@ -30,6 +31,30 @@ class Gesture(Protocol):
 
     def give_up(self) -> None:
         """Leave everything as it was."""
+
+
+@dataclass
+class Grip:
+    """A button held down on the sheet.
+
+    Parameters
+    ----------
+    button : Qt.MouseButton
+    point : QPointF
+        Where it went down.
+    chosen : str or None
+        The rig that was chosen before.
+    chose : bool
+        The press chose another rig, and so did all that a click would do.
+    dragged : bool
+        The pointer has gone farther than a trembling hand goes.
+    """
+
+    button: Qt.MouseButton
+    point: QPointF
+    chosen: str | None
+    chose: bool
+    dragged: bool = False
 
 
 class Pan:

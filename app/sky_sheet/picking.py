@@ -17,7 +17,7 @@ from core.plan import edits
 if TYPE_CHECKING:
     from app.sky_sheet.sheet import SkySheet
 
-__all__ = ["begin", "click", "cursor_at", "is_click", "point_frame_at"]
+__all__ = ["begin", "choose", "choose_again", "click", "cursor_at", "is_click", "point_frame_at"]
 
 _CLICK_PX = 4.0
 
@@ -57,6 +57,12 @@ def choose(sheet: "SkySheet", rig_id: str) -> None:
     session = sheet.session
     plan = edits.with_current_rig(session.plan, rig_id)
     session.edit(f"choose {session.letter(rig_id)}", plan, key="choose rig")
+
+
+def choose_again(sheet: "SkySheet", rig_id: str | None) -> None:
+    """Go back to the rig that was chosen before a click, if it is still there."""
+    if rig_id is not None and rig_id in {rig.id for rig in sheet.session.plan.rigs}:
+        choose(sheet, rig_id)
 
 
 def point_frame_at(sheet: "SkySheet", point: QPointF) -> None:

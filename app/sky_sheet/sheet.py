@@ -23,7 +23,7 @@ from app.shared.theme import Theme
 from app.sky_sheet import keys, picking
 from app.sky_sheet.context_menu import context_menu
 from app.sky_sheet.frame_shape import FrameShape
-from app.sky_sheet.gestures import Gesture
+from app.sky_sheet.gestures import Gesture, Grip
 from app.sky_sheet.layers import Layers, SheetStyle
 from app.sky_sheet.readout import pointer_words
 from app.sky_sheet.transform import SheetTransform
@@ -51,7 +51,8 @@ class SkySheet(QWidget):
         self.session = session
         self.gesture: Gesture | None = None
         self.layers = Layers(session, SheetStyle(theme, text_scale))
-        self._press: QPointF | None = None
+        self._grip: Grip | None = None
+        self._chosen_before: str | None = None
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
         self._rest.setInterval(_REST_MS)
@@ -119,31 +120,40 @@ class SkySheet(QWidget):
     # The hand ------------------------------------------------------------------
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Begin a gesture on what lies under the pointer."""
+        """Begin a gesture on what lies under the pointer; one button at a time."""
         self.setFocus(Qt.FocusReason.MouseFocusReason)
-        self._press = event.position()
-        if self.sky_rect.contains(event.position()):
-            self.gesture = picking.begin(self, event.position(), event.button())
+        if self._grip is not None or not self.sky_rect.contains(event.position()):
+            return
+        chosen = self.session.plan.current_rig
+        self.gesture = picking.begin(self, event.position(), event.button())
+        changed = self.session.plan.current_rig != chosen
+        self._grip = Grip(event.button(), event.position(), chosen, changed)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Follow the pointer, or say what it points at."""
-        point = event.position()
-        if self.gesture is not None:
-            self.gesture.follow(point, event.modifiers())
-        elif self.sky_rect.contains(point):
+        point, grip = event.position(), self._grip
+        inside = self.sky_rect.contains(point)
+        if self.gesture is not None and grip is not None:
+            grip.dragged = grip.dragged or not picking.is_click(grip.point, point)
+            if grip.dragged:
+                self.gesture.follow(point, event.modifiers())
+        elif inside:
             self.setCursor(picking.cursor_at(self, point))
         else:
             self.unsetCursor()
-        inside = self.sky_rect.contains(point)
         self.session.pointed.emit(pointer_words(self.transform, point) if inside else "")
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Finish the gesture; a press without a way is a click."""
-        gesture, self.gesture = self.gesture, None
-        press, self._press = self._press, None
-        if gesture is not None:
+        grip = self._grip
+        if grip is None or event.button() != grip.button:
+            return
+        gesture, self.gesture, self._grip = self.gesture, None, None
+        self._chosen_before = grip.chosen
+        dragged = grip.dragged or not picking.is_click(grip.point, event.position())
+        if gesture is not None and dragged:
             gesture.finish()
-        if press is not None and picking.is_click(press, event.position()):
+        elif not dragged and not grip.chose:
             picking.click(self, event.position(), event.button())
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
@@ -156,8 +166,10 @@ class SkySheet(QWidget):
             menu.popup(self.mapToGlobal(point.toPoint()))
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """Bring the chosen frame's centre under the pointer."""
-        if self.sky_rect.contains(event.position()):
+        """Bring the frame chosen before the first of the clicks under the pointer."""
+        on_sky = self.sky_rect.contains(event.position())
+        if on_sky and self._grip is None and event.button() == Qt.MouseButton.LeftButton:
+            picking.choose_again(self, self._chosen_before)
             picking.point_frame_at(self, event.position())
 
     def wheelEvent(self, event: QWheelEvent) -> None:
@@ -175,8 +187,8 @@ class SkySheet(QWidget):
         """Do by key what the hand does."""
         if event.key() == Qt.Key.Key_Escape and self.gesture is not None:
             self.gesture.give_up()
-            self.gesture = None
-        elif not keys.press(self, event):
+            self.gesture = self._grip = None
+        elif self.gesture is None and not keys.press(self, event):
             super().keyPressEvent(event)
 
     # Repainting ----------------------------------------------------------------

@@ -40,20 +40,6 @@ def choose(sheet: SkySheet, rig_id: str) -> None:
     session.edit("choose", edits.with_current_rig(session.plan, rig_id))
 
 
-@pytest.fixture
-def fitting(sheet: SkySheet) -> str:
-    """Choose a rig whose frame lies on the sheet with sky around it; give its id."""
-    transform = sheet.transform
-    inside = [
-        rig.id
-        for rig in sheet.session.plan.rigs
-        if sheet.sky_rect.adjusted(60, 60, -60, -60).contains(sheet.shape(rig.id).bounds(0.0))
-        and math.radians(rig.rig.height_deg) * transform.px_per_rad > 90
-    ]
-    choose(sheet, inside[0])
-    return inside[0]
-
-
 def framing(sheet: SkySheet):
     return sheet.session.framing(sheet.session.plan.current_rig)
 
