@@ -8,7 +8,7 @@ to undo, when it lets go.
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
-from app.shared.plan_edit import PlanEdit
+from app.shared.plan_edit import PlanEdit, looking_at
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
@@ -185,13 +185,14 @@ class Session(QObject):
         self.edit(words, edits.with_view(self.plan, view))
 
     def step_view(self, *, back: bool) -> None:
-        """Go to the view before, or to the one after it again."""
+        """Go to the place looked at before, or to the one after it again."""
         source, sink = (
             (self._views, self._later_views) if back else (self._later_views, self._views)
         )
         if source:
-            sink.append(self.plan.view)
-            self.set_view(source.pop(), remember=False)
+            now, there = self.plan.view, source.pop()
+            sink.append(now)
+            self.set_view(looking_at(now, there), remember=False)
 
     def open_plan(self, plan: Plan, words: str) -> None:
         """Go over to another plan; undo brings the one before back."""

@@ -5,9 +5,9 @@ from typing import Protocol
 from PySide6.QtGui import QUndoCommand
 
 from core.plan import edits
-from core.plan.document import Plan
+from core.plan.document import Plan, SheetView
 
-__all__ = ["PlanEdit"]
+__all__ = ["PlanEdit", "looking_at"]
 
 
 class PlanHolder(Protocol):
@@ -62,8 +62,12 @@ class PlanEdit(QUndoCommand):
         return True
 
 
+def looking_at(view: SheetView, place: SheetView) -> SheetView:
+    """Give a view as it is, but on the part of the sky that another one shows."""
+    fields = {"ra_deg": place.ra_deg, "dec_deg": place.dec_deg, "width_deg": place.width_deg}
+    return view.model_copy(update=fields)
+
+
 def _staying(plan: Plan, now: Plan) -> Plan:
     """Undo changes the plan, not where one looks."""
-    place = now.view
-    fields = {"ra_deg": place.ra_deg, "dec_deg": place.dec_deg, "width_deg": place.width_deg}
-    return edits.with_view(plan, plan.view.model_copy(update=fields))
+    return edits.with_view(plan, looking_at(plan.view, now.view))

@@ -103,3 +103,19 @@ def test_an_unknown_survey_in_a_plan_is_the_drawn_sky(session: Session, stars, t
     assert session.plan.view.picture == "chart"
     known = edits.with_view(plan, asked.model_copy(update={"picture": SURVEYS[0].id}))
     assert Session(known, stars, targets).plan.view.picture == SURVEYS[0].id
+
+
+def test_going_back_to_a_place_keeps_how_the_sky_is_shown(session: Session) -> None:
+    """Mirror, names and picture have their own steps in the undo history."""
+    first = session.plan.view
+    session.set_view(first.model_copy(update={"ra_deg": 50.0, "dec_deg": -3.0, "width_deg": 9.0}))
+    session.change_view(mirrored=True, labels=())
+    session.step_view(back=True)
+    now = session.plan.view
+    assert (now.ra_deg, now.dec_deg, now.width_deg) == (
+        first.ra_deg,
+        first.dec_deg,
+        first.width_deg,
+    )
+    assert now.mirrored
+    assert now.labels == ()
