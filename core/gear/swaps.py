@@ -28,24 +28,28 @@ __all__ = [
     "swaps_for",
 ]
 
-#: What a swap may change: words, the number of a rig, how to write it.
-_QUANTITIES: tuple[tuple[str, Callable[[Rig], float | None], Callable[[float], str]], ...] = (
-    ("field width", lambda rig: rig.width_deg, lambda x: f"{x:.4g}°"),
-    ("field height", lambda rig: rig.height_deg, lambda x: f"{x:.4g}°"),
-    ("scale", lambda rig: rig.scale_arcsec_px, lambda x: f"{x:.3g}″/px"),
-    ("focal length", lambda rig: rig.focal_length_mm, lambda x: f"{x:.5g} mm"),
-    ("focal ratio", lambda rig: rig.focal_ratio, lambda x: f"f/{x:.3g}"),
-    ("mass on the mount", lambda rig: rig.mass_kg, lambda x: f"{x:.4g} kg"),
-    ("load", lambda rig: rig.load_fraction, lambda x: f"{100 * x:.3g} %"),
+#: What a swap may change: words, the rig's figure, how to write it.
+_FIGURES: tuple[tuple[str, str, Callable[[float], str]], ...] = (
+    ("field width", "width_deg", lambda x: f"{x:.4g}°"),
+    ("field height", "height_deg", lambda x: f"{x:.4g}°"),
+    ("scale", "scale_arcsec_px", lambda x: f"{x:.3g}″/px"),
+    ("focal length", "focal_length_mm", lambda x: f"{x:.5g} mm"),
+    ("focal ratio", "focal_ratio", lambda x: f"f/{x:.3g}"),
+    ("mass on the mount", "mass_kg", lambda x: f"{x:.4g} kg"),
+    ("load", "load_fraction", lambda x: f"{100 * x:.3g} %"),
 )
-_WRITE = {quantity: write for quantity, _, write in _QUANTITIES}
+_WRITE = {figure: write for _, figure, write in _FIGURES}
 
 
 @dataclass(frozen=True)
 class Change:
-    """A figure of a rig before and after; None where it is not known."""
+    """A figure of a rig before and after; None where it is not known.
+
+    `figure` is its name in `Rig`, with the unit ("width_deg").
+    """
 
     quantity: str
+    figure: str
     before: float | None
     after: float | None
 
@@ -56,7 +60,7 @@ class Change:
 
     def _written(self, figure: float | None) -> str:
         """Write one of the two figures."""
-        return "not known" if figure is None else _WRITE[self.quantity](figure)
+        return "not known" if figure is None else _WRITE[self.figure](figure)
 
 
 @dataclass(frozen=True)
@@ -105,8 +109,11 @@ def changes_between(before: Rig, after: Rig) -> tuple[Change, ...]:
     tuple of Change
         Field, scale, focal length and ratio, mass and load, as far as they change.
     """
-    figures = ((name, take(before), take(after)) for name, take, _ in _QUANTITIES)
-    return tuple(Change(name, old, new) for name, old, new in figures if old != new)
+    changes = (
+        Change(words, figure, getattr(before, figure), getattr(after, figure))
+        for words, figure, _ in _FIGURES
+    )
+    return tuple(change for change in changes if change.before != change.after)
 
 
 def swaps_for(
