@@ -13,7 +13,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPixmap, QPolygonF
 from app.shared.theme import scaled_font
 from app.sky_sheet.frame_shape import FLAG_RADIUS, FrameShape
 
-__all__ = ["FlagPen", "FrameLook", "paint_fill", "paint_frame"]
+__all__ = ["FlagPen", "FrameLook", "paint_fill", "paint_lines"]
 
 
 _FLAG_SIDE = 2.0 * FLAG_RADIUS + 4.0
@@ -48,18 +48,16 @@ class FrameLook:
     in_hand: bool = False
 
 
-def paint_frame(painter: QPainter, shape: FrameShape, look: FrameLook, flags: "FlagPen") -> None:
-    """Draw one frame with its stalk and flag."""
+def paint_lines(painter: QPainter, shape: FrameShape, look: FrameLook) -> None:
+    """Draw one frame with its stalk; flags come after the lines of all frames."""
     if not shape.points:
         return
     line, stalk = _pens(look)
     painter.setPen(line)
     painter.drawLines([QLineF(*a, *b) for a, b in shape.edges()])
-    if shape.stalk is None:
-        return
-    painter.setPen(stalk)
-    painter.drawLine(shape.stalk)
-    flags.put(painter, shape.stalk.p2(), look)
+    if shape.stalk is not None:
+        painter.setPen(stalk)
+        painter.drawLine(shape.stalk)
 
 
 def paint_fill(painter: QPainter, shape: FrameShape, colour: str) -> None:
@@ -90,8 +88,11 @@ class FlagPen:
     def __init__(self) -> None:
         self._kept: dict[tuple[FrameLook, float], QPixmap] = {}
 
-    def put(self, painter: QPainter, middle: QPointF, look: FrameLook) -> None:
-        """Put a flag down with its middle at a point."""
+    def put(self, painter: QPainter, shape: FrameShape, look: FrameLook) -> None:
+        """Put a frame's flag down, if it is in sight."""
+        middle = shape.flag
+        if middle is None or not shape.points:
+            return
         ratio = painter.device().devicePixelRatioF()
         key = (look, ratio)
         if key not in self._kept:

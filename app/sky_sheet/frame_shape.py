@@ -7,8 +7,7 @@ coordinates, before the division that would mirror it.
 """
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
 
 from PySide6.QtCore import QLineF, QPointF, QRectF
@@ -16,7 +15,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF
 from app.sky_sheet.transform import SheetTransform
 from core.sky.footprint import CORNER_SIGNS, Footprint
 
-__all__ = ["FLAG_RADIUS", "FrameShape", "Part", "frame_shape", "place_flags"]
+__all__ = ["FLAG_RADIUS", "FrameShape", "Part", "frame_shape"]
 
 Vector = list[float]
 Point = tuple[float, float]
@@ -30,8 +29,6 @@ _FRONT = 1e-7
 _FAR_PX = 20000.0
 #: Flags stay this far inside the sheet; a stalk shorter than that is not drawn.
 _INSET_PX, _SHORTEST_PX = 14.0, 12.0
-_STEPS = (0, 1, 2, 3, -3, -4, -5, -6, 4, 5, 6, 7, -7, -8, -9)
-_GAP = 2.0 * FLAG_RADIUS + 2.0
 _SIGNS = CORNER_SIGNS.tolist()
 
 
@@ -165,56 +162,6 @@ def _carried(rows: list[Vector], vector: Vector) -> Vector:
     """A direction in homogeneous screen coordinates."""
     x, y, z = vector
     return [a * x + b * y + c * z for a, b, c in rows]
-
-
-def place_flags(shapes: Sequence[FrameShape], rect: QRectF) -> list[FrameShape]:
-    """Slide flags along their stalks until none lies on another.
-
-    Parameters
-    ----------
-    shapes : sequence of FrameShape
-        Most important first: the first flag stays where it is.
-    rect : QRectF
-        The sheet; flags stay on it.
-    """
-    taken: dict[tuple[int, int], list[tuple[float, float]]] = {}
-    placed = []
-    room = rect.adjusted(FLAG_RADIUS, FLAG_RADIUS, -FLAG_RADIUS, -FLAG_RADIUS)
-    box = (room.left(), room.top(), room.right(), room.bottom())
-    for shape in shapes:
-        if shape.stalk is not None:
-            tip = (shape.stalk.x2(), shape.stalk.y2())
-            end = _free_place(tip, shape.up, taken, box)
-            taken.setdefault((int(end[0] // _GAP), int(end[1] // _GAP)), []).append(end)
-            if end != tip:
-                shape = replace(shape, stalk=QLineF(shape.stalk.p1(), QPointF(*end)))
-        placed.append(shape)
-    return placed
-
-
-def _free_place(
-    tip: tuple[float, float],
-    up: tuple[float, float],
-    taken: dict[tuple[int, int], list[tuple[float, float]]],
-    box: tuple[float, float, float, float],
-) -> tuple[float, float]:
-    """The first place along a stalk where a flag lies on no other, or its own."""
-    for step in _STEPS:
-        x, y = tip[0] + up[0] * step * FLAG_RADIUS, tip[1] + up[1] * step * FLAG_RADIUS
-        if box[0] <= x <= box[2] and box[1] <= y <= box[3] and _is_free(x, y, taken):
-            return x, y
-    return tip
-
-
-def _is_free(x: float, y: float, taken: dict[tuple[int, int], list[tuple[float, float]]]) -> bool:
-    """Whether no flag stands within a gap, looking only at the cells around."""
-    column, row = int(x // _GAP), int(y // _GAP)
-    for near in (-1, 0, 1):
-        for below in (-1, 0, 1):
-            for ox, oy in taken.get((column + near, row + below), ()):
-                if (ox - x) ** 2 + (oy - y) ** 2 < _GAP * _GAP:
-                    return False
-    return True
 
 
 def _stalk(centre: Point, top: Point, up: Point, box: Box) -> QLineF | None:

@@ -70,7 +70,7 @@ def flattened(turn: QTransform, rect: QRectF) -> QTransform:
         if _largest_gap(turn, affine, rect) > 0.4:
             return turn
     shift = QTransform.fromTranslate(round(affine.dx()), round(affine.dy()))
-    return shift if _largest_gap(affine, shift, rect) < 0.51 else affine
+    return shift if _largest_gap(turn, shift, rect) < 0.51 else affine
 
 
 def _affine_near(turn: QTransform, rect: QRectF) -> QTransform:

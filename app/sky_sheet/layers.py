@@ -7,9 +7,10 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPixmap
 
 from app.session import Session
 from app.shared.theme import DASHES, Theme, scaled_font
-from app.sky_sheet.frame_paint import FlagPen, FrameLook, paint_fill, paint_frame
-from app.sky_sheet.frame_shape import FLAG_RADIUS, FrameShape, frame_shape, place_flags
-from app.sky_sheet.furniture import Furniture, paint_furniture
+from app.sky_sheet.flag_places import place_flags
+from app.sky_sheet.frame_paint import FlagPen, FrameLook, paint_fill, paint_lines
+from app.sky_sheet.frame_shape import FLAG_RADIUS, FrameShape, frame_shape
+from app.sky_sheet.furniture import Furniture, paint_furniture, plates
 from app.sky_sheet.ground import GroundContent, paint_ground, picture_pixmap
 from app.sky_sheet.labels import LabelPen
 from app.sky_sheet.margin import Margin, margin_of, paint_ticks
@@ -44,7 +45,8 @@ class SheetStyle:
     def sky_rect(self, size: QSize) -> QRectF:
         """Give the part of a widget inside the neat line."""
         scale = max(1.0, self.text_scale)
-        left, top, right, bottom = 62.0 * scale, 28.0 * scale, 18.0, 24.0 * scale
+        left, top, bottom = (float(round(side * scale)) for side in (68.0, 28.0, 24.0))
+        right = 18.0
         return QRectF(left, top, size.width() - left - right, size.height() - top - bottom)
 
 
@@ -136,7 +138,9 @@ class Layers:
             shown = [r for r in session.plan.rigs if r.shown and session.target is not None]
             rigs = sorted(shown, key=lambda rig: rig.id != chosen)
             laid = [frame_shape(r.id, self._footprint(r.id), transform) for r in rigs]
-            self._kept.shapes = {s.rig_id: s for s in place_flags(laid, transform.rect)}
+            clear = plates(transform, self.style.small)
+            placed = place_flags(laid, transform.rect, clear)
+            self._kept.shapes = {s.rig_id: s for s in placed}
             self.live_bounds = self._bounds_of(chosen)
         return self._kept.shapes
 
@@ -166,7 +170,8 @@ class Layers:
             return
         look = self._look(shape.rig_id, bold=True, in_hand=self._session.in_hand)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
-        paint_frame(painter, shape, look, self._flags)
+        paint_lines(painter, shape, look)
+        self._flags.put(painter, shape, look)
 
     def follow(self, transform: SheetTransform) -> QRectF:
         """Lay the chosen frame where the hand holds it; give the part it covers."""
@@ -209,15 +214,16 @@ class Layers:
             pictures=tuple((p.frame, pixmap) for p, pixmap in self._kept.pixmaps.values()),
             marks=marks,
             graticule=lines if self._session.plan.view.graticule else None,
-            style=MarksStyle(self._pen, self.style.theme, self._flag_boxes(transform)),
+            style=MarksStyle(self._pen, self.style.theme, self._keep_clear(transform)),
             smooth=not self._moving,
         )
 
-    def _flag_boxes(self, transform: SheetTransform) -> tuple[QRectF, ...]:
-        """Where flags stand, which no name may cover."""
+    def _keep_clear(self, transform: SheetTransform) -> tuple[QRectF, ...]:
+        """Where flags, compass and scale bar stand, which no name may cover."""
         flags = [shape.flag for shape in self.shapes(transform).values() if shape.flag is not None]
         side = 2.0 * FLAG_RADIUS
-        return tuple(QRectF(f.x() - FLAG_RADIUS, f.y() - FLAG_RADIUS, side, side) for f in flags)
+        boxes = [QRectF(f.x() - FLAG_RADIUS, f.y() - FLAG_RADIUS, side, side) for f in flags]
+        return (*boxes, *plates(transform, self.style.small))
 
     def _pixmap(self, picture: Picture) -> QPixmap:
         """A picture in Qt's form, made once."""
@@ -233,12 +239,14 @@ class Layers:
         target = self._session.target
         if target is not None:
             paint_target(painter, transform, target, self.style.theme.text)
-        for shape in reversed(list(shapes.values())):
-            if shape.rig_id != chosen:
-                look = self._look(shape.rig_id, bold=shape.rig_id == self._hovered)
-                if look.bold and shape.points:
-                    paint_fill(painter, shape, look.colour)
-                paint_frame(painter, shape, look, self._flags)
+        others = [shape for shape in reversed(shapes.values()) if shape.rig_id != chosen]
+        looks = [self._look(s.rig_id, bold=s.rig_id == self._hovered) for s in others]
+        for shape, look in zip(others, looks, strict=True):
+            if look.bold and shape.points:
+                paint_fill(painter, shape, look.colour)
+            paint_lines(painter, shape, look)
+        for shape, look in zip(others, looks, strict=True):
+            self._flags.put(painter, shape, look)
 
     def _footprint(self, rig_id: str) -> Footprint:
         """Where a rig points as the plan has it, worked out once."""

@@ -7,7 +7,7 @@ from math import radians
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
-from app.sky_sheet.furniture import Furniture
+from app.sky_sheet.furniture import Furniture, shrunk
 from app.sky_sheet.transform import SheetTransform
 from core.sky.edge_ticks import EdgeTick, edge_ticks
 from core.sky.graticule import Graticule, graticule
@@ -17,6 +17,8 @@ __all__ = ["Margin", "margin_of", "paint_ticks"]
 
 #: Room for a label beside its tick; more than the largest text needs.
 _TICK_ROOM_PX = 30.0
+#: How far a label above the sheet may reach past its right side.
+_RIGHT_MARGIN_PX = 16.0
 
 
 @dataclass(frozen=True)
@@ -51,11 +53,12 @@ def _one_kind_a_side(ticks: list[EdgeTick]) -> list[EdgeTick]:
 
 def paint_ticks(painter: QPainter, rect: QRectF, margin: Margin, what: Furniture) -> None:
     """Write right ascension and declination into the margin."""
-    painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
-    metrics = QFontMetricsF(what.small)
-    painter.setFont(what.small)
+    left = [label for side, _, label in margin.marks if side == "L"]
+    fonts = {"L": shrunk(what.small, left, rect.left() - 12.0)}
     ends: dict[str, float] = {}
     for side, fraction, label in sorted(margin.marks, key=lambda mark: mark[:2]):
+        font = fonts.get(side, what.small)
+        metrics = QFontMetricsF(font)
         along, line, box = _tick_place(rect, side, fraction, metrics.horizontalAdvance(label))
         painter.setPen(QPen(QColor(what.theme.sheet_line), 1.0))
         painter.drawLine(line)
@@ -64,6 +67,7 @@ def paint_ticks(painter: QPainter, rect: QRectF, margin: Margin, what: Furniture
             continue
         ends[side] = along + half
         painter.setPen(QColor(what.theme.quiet))
+        painter.setFont(font)
         painter.drawText(box, _LABEL_ALIGN[side], label)
 
 
@@ -83,7 +87,8 @@ def _tick_place(
     y = rect.top() + fraction * rect.height()
     if side == "T":
         top = rect.top() - 1.0
-        box = QRectF(x - width / 2, top - 7.0 - _TICK_ROOM_PX, width, _TICK_ROOM_PX)
+        start = min(x - width / 2, rect.right() + _RIGHT_MARGIN_PX - width)
+        box = QRectF(start, top - 7.0 - _TICK_ROOM_PX, width, _TICK_ROOM_PX)
         return x, QLineF(x, top, x, top - 5.0), box
     if side == "B":
         return x, QLineF(x, rect.bottom(), x, rect.bottom() + 5.0), QRectF()

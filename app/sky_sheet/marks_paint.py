@@ -17,7 +17,6 @@ __all__ = ["MarksStyle", "paint_marks"]
 _AREA_PER_LABEL_PX2 = 22000.0
 _OUTLINE_ALPHA = 150
 _LARGE_PX = 34.0
-_CORNER_PX = (96.0, 84.0)
 
 
 Floats = NDArray[np.float64]
@@ -25,7 +24,7 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True)
 class MarksStyle:
-    """With what to write, in which colours, and where no name may stand (flags)."""
+    """With what to write, in which colours, and where no name may stand (flags, plates)."""
 
     pen: LabelPen
     theme: Theme
@@ -44,8 +43,7 @@ def paint_marks(
         _paint_outline(painter, matrix, outline, how.theme)
     labels = _labels(matrix, marks, transform)
     most = int(transform.rect.width() * transform.rect.height() / _AREA_PER_LABEL_PX2)
-    clear = [*_corners(transform.rect), *how.keep_clear]
-    for label in chosen_labels(labels, how.pen, transform.rect, most, clear):
+    for label in chosen_labels(labels, how.pen, transform.rect, most, list(how.keep_clear)):
         how.pen.write(painter, label)
 
 
@@ -85,13 +83,3 @@ def _screen(matrix: Floats, xi: Floats, eta: Floats) -> Floats:
     x, y, w = matrix @ np.stack([xi, eta, np.ones_like(xi)])
     w = np.where(w > 1e-6, w, 1e-6)
     return np.stack([x / w, y / w], axis=-1)
-
-
-def _corners(rect: QRectF) -> list[QRectF]:
-    """Where compass and scale bar stand."""
-    wide, high = _CORNER_PX
-    top = rect.bottom() - high
-    return [
-        QRectF(rect.left(), top, wide, high),
-        QRectF(rect.right() - 2.6 * wide, rect.bottom() - 48.0, 2.6 * wide, 48.0),
-    ]

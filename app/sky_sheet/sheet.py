@@ -6,7 +6,7 @@ still layer is kept as a pixmap, so that each step costs one copy of the part th
 crosses, and its few lines; otherwise it is painted straight on the widget.
 """
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, QTimer
+from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import (
     QContextMenuEvent,
     QKeyEvent,

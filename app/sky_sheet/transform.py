@@ -50,9 +50,15 @@ class SheetTransform:
         """The geometry of a picture that would fill the sheet exactly."""
         width = max(2, round(self.rect.width()))
         height = max(2, round(self.rect.height()))
-        scale = 2.0 * math.tan(math.radians(self.view.width_deg) / 2.0) / width
+        scale = 2.0 * self._half_width / width
         plane = TangentPlane(self.view.ra_deg, self.view.dec_deg)
         return PictureFrame(plane, width, height, scale, self.up_pa_deg, self.view.mirrored)
+
+    @property
+    def _half_width(self) -> float:
+        """Half the sheet on the plane; a plan may ask for more than can be shown."""
+        width_deg = min(MAX_WIDTH_DEG, max(MIN_WIDTH_DEG, self.view.width_deg))
+        return math.tan(math.radians(width_deg) / 2.0)
 
     @cached_property
     def plane_to_screen(self) -> Floats:
@@ -154,7 +160,7 @@ class SheetTransform:
     def zoomed(self, factor: float, at: QPointF) -> SheetView:
         """Give the view that many times as wide, the sky under a point staying there."""
         ra_deg, dec_deg = self.to_sky(at)
-        half = math.tan(math.radians(self.view.width_deg) / 2.0) * factor
+        half = self._half_width * factor
         width = min(MAX_WIDTH_DEG, max(MIN_WIDTH_DEG, math.degrees(2.0 * math.atan(half))))
         wider = self.view.model_copy(update={"width_deg": width})
         return SheetTransform(wider, self.rect, self.up_pa_deg).placing(ra_deg, dec_deg, at)

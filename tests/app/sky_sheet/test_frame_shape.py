@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PySide6.QtCore import QPointF, QRectF
 
-from app.sky_sheet.frame_shape import FLAG_RADIUS, Part, frame_shape, place_flags
+from app.sky_sheet.flag_places import place_flags
+from app.sky_sheet.frame_shape import FLAG_RADIUS, Part, frame_shape
 from app.sky_sheet.transform import SheetTransform
 from core.plan.document import SheetView
 from core.sky.footprint import Footprint
