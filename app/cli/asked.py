@@ -15,7 +15,16 @@ from core.plan.store import demo_plan, load_plan
 from core.sky.angles import parse_angle, parse_position
 from core.sky.footprint import Footprint
 
-__all__ = ["Asked", "Frame", "Frames", "RigInNumbers", "asked_frames"]
+__all__ = [
+    "Asked",
+    "Frame",
+    "Frames",
+    "RigInNumbers",
+    "asked_frames",
+    "asked_plan",
+    "number_from",
+    "rig_named",
+]
 
 
 @dataclass(frozen=True)
@@ -72,8 +81,8 @@ def asked_frames(asked: Asked) -> Frames:
     pa_deg = None if asked.pa is None else parse_angle(asked.pa, name="camera angle")
     centre = None if asked.centre is None else _centre(asked.centre)
     numbers = _rig_in_numbers(asked.numbers)
-    plan = _with_asked_target(_plan(asked.plan), asked.target)
-    rig_ids = [_rig_named(plan, name) for name in asked.rigs]
+    plan = _with_asked_target(asked_plan(asked.plan), asked.target)
+    rig_ids = [rig_named(plan, name) for name in asked.rigs]
     if numbers is not None:
         plan = with_rig(plan, numbers)
         rig_ids.append(plan.rigs[-1].id)
@@ -88,8 +97,21 @@ def asked_frames(asked: Asked) -> Frames:
     return Frames(plan, target, frames)
 
 
-def _plan(file: str | None) -> Plan:
-    """Open the plan named, the one as it was left, or the demo."""
+def asked_plan(file: str | None) -> Plan:
+    """Open the plan named, the one as it was left, or the demo.
+
+    Parameters
+    ----------
+    file : str or None
+        As it was typed; None when no file was.
+
+    Raises
+    ------
+    PlanFileError
+        When it is no plan.
+    StorageError
+        When it cannot be read.
+    """
     if file is not None:
         return load_plan(file)
     left = user_places().open_plan
@@ -134,10 +156,10 @@ def _rig_in_numbers(given: RigInNumbers) -> Rig | None:
         raise CoreError(f"a rig in numbers needs {' and '.join(missing)} too")
     columns, rows = _pixels(str(given.pixels))
     numbers = RigNumbers(
-        focal_length_mm=_number("focal length", given.focal_length_mm, "mm"),
-        aperture_mm=_number("aperture", given.aperture_mm, "mm"),
-        factor=_number("factor", given.factor or "1", ""),
-        pixel_um=_number("pixel", given.pixel_um, "µm"),
+        focal_length_mm=number_from("focal length", given.focal_length_mm, "mm"),
+        aperture_mm=number_from("aperture", given.aperture_mm, "mm"),
+        factor=number_from("factor", given.factor or "1", ""),
+        pixel_um=number_from("pixel", given.pixel_um, "µm"),
         columns=columns,
         rows=rows,
     )
@@ -145,8 +167,22 @@ def _rig_in_numbers(given: RigInNumbers) -> Rig | None:
     return rig_from_numbers(f"{optics} with {columns} × {rows} px", **numbers)
 
 
-def _number(field: str, text: str | None, unit: str) -> float:
-    """Read a number; a decimal comma is fine."""
+def number_from(field: str, text: str | None, unit: str) -> float:
+    """Read a number; a decimal comma is fine.
+
+    Parameters
+    ----------
+    field : str
+        What is read, for the refusal.
+    text : str or None
+    unit : str
+        Empty for a pure number.
+
+    Raises
+    ------
+    BadValueError
+        When it is no number.
+    """
     try:
         return float(str(text).replace(",", ".").replace("\N{MINUS SIGN}", "-"))
     except ValueError:
@@ -162,8 +198,14 @@ def _pixels(text: str) -> tuple[int, int]:
     return int(match.group(1)), int(match.group(2))
 
 
-def _rig_named(plan: Plan, name: str) -> str:
-    """Find the id of the rig with that id, name or letter flag."""
+def rig_named(plan: Plan, name: str) -> str:
+    """Find the id of the rig with that id, name or letter flag.
+
+    Raises
+    ------
+    BadValueError
+        When the plan has none; names those it has.
+    """
     wanted = " ".join(name.split()).casefold()
     for what in (lambda rig: rig.id, lambda rig: rig.rig.name, lambda rig: plan.flag(rig.id)):
         for planned in plan.rigs:

@@ -1,0 +1,140 @@
+"""``skysill step``: what it takes to come from one rig to the next."""
+
+import sys
+from typing import Annotated, Any
+
+import typer
+
+from app.cli.asked import asked_plan, number_from, rig_named
+from app.cli.output import print_json
+from core.gear.parts import Part
+from core.gear.prices import Total, money_words
+from core.gear.step_up import Step, step_up
+
+__all__ = ["add_to"]
+
+#: Where the output is no terminal a table may be this wide, so that nothing is cut.
+_WIDE = 200
+_UNKNOWN = "not known"
+Json = dict[str, Any]
+
+From = Annotated[str, typer.Argument(metavar="FROM", help="A rig of the plan.")]
+To = Annotated[str, typer.Argument(metavar="TO", help="Another rig of the plan.")]
+PlanFile = Annotated[
+    str | None, typer.Option("--plan", metavar="FILE", help="Default: the plan as it was left.")
+]
+Resale = Annotated[
+    str | None,
+    typer.Option(metavar="FRACTION", help="What a part brings of its price when sold, 0 to 1."),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
+
+
+def add_to(commands: typer.Typer) -> None:
+    """Add the command."""
+    commands.command("step")(_step)
+
+
+def _step(
+    start: From,
+    goal: To,
+    plan: PlanFile = None,
+    resale: Resale = None,
+    as_json: AsJson = False,
+) -> None:
+    """Tell what the step from one rig to the next takes.
+
+    What is kept, what moves to another duty, what is bought and sold, and at what cost.
+    Without --resale nothing is assumed of what a sale brings.
+    """
+    fraction = None if resale is None else number_from("resale fraction", resale, "")
+    opened = asked_plan(plan)
+    rigs = [opened.rig(rig_named(opened, name)).rig for name in (start, goal)]
+    step = step_up(*rigs, currency=opened.currency, resale_fraction=fraction)
+    if as_json:
+        print_json(_as_json(step))
+    else:
+        _print(step)
+
+
+def _as_json(step: Step) -> Json:
+    """Put a step into the fields that the command promises."""
+    return {
+        "from": step.start.name,
+        "to": step.goal.name,
+        "currency": step.currency,
+        "kept": _parts(step.kept),
+        "moved": _parts(step.moved),
+        "bought": _parts(step.bought),
+        "spared": _parts(step.spared),
+        "sold": _parts(step.sold),
+        "duties": [
+            {
+                "duty": duty.duty,
+                "parts": [part.name for part in duty.parts],
+                "suits": duty.suits,
+                "why": duty.why,
+            }
+            for duty in step.duties
+        ],
+        "buying": _total(step.buying),
+        "selling": _total(step.selling),
+        "resale_fraction": step.resale_fraction,
+        "proceeds": None if step.proceeds is None else float(step.proceeds),
+        "cost": None if step.cost is None else float(step.cost),
+        "changes": {
+            change.figure: {"from": change.before, "to": change.after} for change in step.changes
+        },
+    }
+
+
+def _parts(parts: tuple[Part, ...]) -> list[Json]:
+    """List parts with their prices."""
+    return [{"name": part.name, "price": part.price} for part in parts]
+
+
+def _total(total: Total) -> Json:
+    """Give a total: the whole, or what of it is known and whose price is missing."""
+    amount = None if total.amount is None else float(total.amount)
+    return {"total": amount, "known": float(total.known), "unpriced": list(total.unpriced)}
+
+
+def _print(step: Step) -> None:
+    """Print a table of the parts, then the cost, the duties and what changes."""
+    from rich.box import SIMPLE
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    screen = sys.stdout.isatty()
+    console = Console(width=None if screen else _WIDE, force_terminal=screen, highlight=False)
+    console.print(f"{step.start.name} → {step.goal.name}", markup=False)
+    table = Table("part", "becomes", box=SIMPLE)
+    table.add_column("price", justify="right")
+    for fate, part in _fates(step):
+        money = _UNKNOWN if part.price is None else money_words(part.price, step.currency)
+        table.add_row(Text(part.name), fate, money)
+    console.print(table)
+    for line in _lines(step):
+        console.print(line, markup=False, soft_wrap=True)
+
+
+def _fates(step: Step) -> list[tuple[str, Part]]:
+    """Say of each part what becomes of it."""
+    groups = {
+        "kept": step.kept,
+        "moved to guiding": step.moved,
+        "bought": step.bought,
+        "not needed": step.spared,
+        "sold": step.sold,
+    }
+    return [(fate, part) for fate, parts in groups.items() for part in parts]
+
+
+def _lines(step: Step) -> list[str]:
+    """Write what stands below the table."""
+    lines = [step.cost_words]
+    for duty in step.duties:
+        answer = {True: "yes", False: "no", None: "perhaps"}[duty.suits]
+        lines.append(f"{duty.parts[0].name} as {duty.duty}: {answer}, {duty.why}")
+    return lines + [change.words for change in step.changes]

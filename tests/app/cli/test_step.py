@@ -1,0 +1,169 @@
+"""What `skysill step` answers and refuses; the figures by hand from the parts' prices."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from core.plan.document import Plan, PlannedRig
+from core.plan.store import save_plan
+from tests.app.cli.conftest import Command
+from tests.app.cli.test_refusals import assert_refused, bad_plans
+from tests.core.gear.test_step_up import large, small
+
+FIELDS = {
+    **{"from": str, "to": str, "currency": str},
+    **dict.fromkeys(("kept", "moved", "bought", "spared", "sold", "duties"), list),
+    **{"buying": dict, "selling": dict, "changes": dict},
+    **{"resale_fraction": float | None, "proceeds": float | None, "cost": float | None},
+}
+
+
+def answer_of(command: Command, *words: str) -> dict[str, Any]:
+    ran = command("step", *words, "--json")
+    assert (ran.status, ran.err) == (0, "")
+    return json.loads(ran.out)
+
+
+def names(parts: list[dict[str, Any]]) -> list[str]:
+    return [part["name"] for part in parts]
+
+
+@pytest.fixture
+def plan_file(tmp_path: Path) -> Path:
+    """A plan of two rigs in crowns; the smaller's telescope can guide the larger."""
+    rigs = tuple(PlannedRig(id=rig.name, rig=rig) for rig in (small(), large()))
+    save_plan(Plan(currency="SEK", rigs=rigs), tmp_path / "mine.json")
+    return tmp_path / "mine.json"
+
+
+def edited(plan_file: Path, old: str, new: str) -> Path:
+    text = plan_file.read_text("utf-8")
+    assert old in text
+    plan_file.write_text(text.replace(old, new, 1), "utf-8")
+    return plan_file
+
+
+@pytest.mark.parametrize("words", [("A", "D"), ("B", "G", "--resale", "0.5"), ("E", "E")])
+def test_json_has_every_field_that_is_promised_of_the_promised_type(
+    command: Command, words: tuple[str, ...]
+) -> None:
+    answer = answer_of(command, *words)
+    assert set(answer) == set(FIELDS)
+    for field, kind in FIELDS.items():
+        assert isinstance(answer[field], kind), field
+
+
+def test_a_step_of_the_demo_by_hand(command: Command) -> None:
+    """First steps set to Evening rig, from the prices in the demo plan.
+
+    Bought 980 + 260 + 1990 + 1420 + 980 + 190 + 380 = 6200; sold 430 + 190 + 690 + 980 =
+    2290, half of it 1145; 6200 - 1145 = 5055.
+    """
+    answer = answer_of(command, "first steps SET", "d", "--resale", "0.5")
+    assert (answer["from"], answer["to"]) == ("First steps set", "Evening rig")
+    assert names(answer["kept"]) == ["guide scope 30/120 with camera", "tripod, steel"]
+    assert answer["buying"] == {"total": 6200.0, "known": 6200.0, "unpriced": []}
+    assert answer["selling"]["total"] == 2290.0
+    assert (answer["proceeds"], answer["cost"]) == (1145.0, 5055.0)
+    assert answer["changes"]["focal_length_mm"] == {"from": 360.0, "to": 384.0}
+    (duty,) = answer["duties"]
+    assert (duty["suits"], duty["why"]) == (
+        *(False, "guide scope 30/120 with camera guides already"),
+    )
+
+
+def test_a_small_telescope_moves_to_guiding_and_the_guide_scope_is_spared(
+    command: Command, plan_file: Path
+) -> None:
+    answer = answer_of(command, "small", "large", "--plan", str(plan_file))
+    assert names(answer["moved"]) == ["short", "small eye"]
+    assert names(answer["spared"]) == ["guide scope"]
+    assert (answer["sold"], answer["cost"], answer["currency"]) == ([], 3500.0, "SEK")
+    out = command("step", "small", "large", "--plan", str(plan_file)).out.replace("\xa0", " ")
+    assert out.startswith("small → large\n")
+    assert "buying: 3 500 SEK; nothing is sold\n" in out
+    assert "\nshort as guide scope: yes, with small eye its scale is 3.1″/px, 2 times that" in out
+    rows = [line.split() for line in out.splitlines()]
+    assert ["short", "moved", "to", "guiding", "700", "SEK"] in rows
+    assert ["guide", "scope", "not", "needed", "260", "SEK"] in rows
+    assert ["tube", "bought", "1", "500", "SEK"] in rows
+
+
+def test_without_a_fraction_no_cost_is_told(command: Command) -> None:
+    answer = answer_of(command, "A", "D")
+    assert (answer["resale_fraction"], answer["proceeds"], answer["cost"]) == (None, None, None)
+    assert "selling: not known, say what fraction of its price" in command("step", "A", "D").out
+
+
+def test_a_price_that_is_not_known_is_null_and_not_0(command: Command, plan_file: Path) -> None:
+    edited(plan_file, '"price": 1500.0', '"price": null')
+    words = ("small", "large", "--plan", str(plan_file))
+    answer = answer_of(command, *words)
+    assert answer["buying"] == {"total": None, "known": 2000.0, "unpriced": ["tube"]}
+    assert {"name": "tube", "price": None} in answer["bought"]
+    assert answer["cost"] is None
+    out = command("step", *words).out.replace("\xa0", " ")
+    assert "buying: at least 2 000 SEK, 1 price not known; nothing is sold" in out
+    assert ["tube", "bought", "not", "known"] in [line.split() for line in out.splitlines()]
+
+
+@pytest.mark.parametrize("typed", ["0,25", "0.25", "25e-2"])
+def test_a_fraction_may_be_typed_with_a_comma(command: Command, typed: str) -> None:
+    assert answer_of(command, "A", "D", "--resale", typed)["resale_fraction"] == 0.25
+
+
+def test_brackets_in_names_are_letters_and_no_markup(command: Command, plan_file: Path) -> None:
+    edited(plan_file, '"name": "tube"', '"name": "tube [red]8[/red]"')
+    edited(plan_file, '"name": "large"', '"name": "large [b]x[/b]"')
+    out = command("step", "small", "large", "--plan", str(plan_file)).out
+    assert "tube [red]8[/red]" in out
+    assert out.startswith("small → large [b]x[/b]\n")
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["A", "Z9"], 'rig "Z9": is not in the plan, which has "Wide loan kit", '),
+        (["", "A"], 'rig "": is not in the plan, which has '),
+        (["A"], "Missing argument 'TO'"),
+        (["A", "B", "C"], "Got unexpected extra argument"),
+        (["A", "B", "--resale", "1.5"], 'resale fraction "1.5": must lie between 0 and 1'),
+        (["A", "B", "--resale", "-0.5"], 'resale fraction "-0.5": must lie between 0 and 1'),
+        (["A", "B", "--resale", "nan"], 'resale fraction "nan": must lie between 0 and 1'),
+        (["A", "B", "--resale", "half"], 'resale fraction "half": must be a number'),
+        (["A", "B", "--resale"], "Option '--resale' requires an argument"),
+    ],
+)
+def test_bad_input_gets_one_sentence_and_status_2(
+    command: Command, words: list[str], sentence: str
+) -> None:
+    assert_refused(command("step", *words), sentence)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ('"SEK"', '"kronor"', 'currency "kronor": must be three capital letters (ISO 4217)'),
+        ('"SEK"', '"sek"', 'currency "sek": must be three capital letters (ISO 4217)'),
+        ('"price": 1500.0', '"price": -1', 'rig 2, telescope, price "-1": must be at least 0'),
+        ('"price": 1500.0', '"price": "12,50"', 'rig 2, telescope, price "12,50": must be a numb'),
+        ('"price": 1500.0', '"price": 1e12', 'rig 2, telescope, price "1e+12": must be at most'),
+    ],
+)
+def test_a_wrong_price_or_currency_in_the_plan_is_told_with_its_place(
+    command: Command, plan_file: Path, old: str, new: str, sentence: str
+) -> None:
+    ran = command("step", "A", "B", "--plan", str(edited(plan_file, old, new)))
+    assert_refused(ran, f"mine.json: {sentence}")
+
+
+def test_a_plan_that_cannot_be_read_gets_one_sentence(command: Command, tmp_path: Path) -> None:
+    for sentence, path in bad_plans(tmp_path).items():
+        assert_refused(command("step", "A", "B", "--plan", str(path)), sentence)
+
+
+def test_asking_for_a_step_writes_no_plan(command: Command, home: Path) -> None:
+    assert command("step", "A", "B").status == 0
+    assert not home.exists() or not list(home.rglob("*.json"))
