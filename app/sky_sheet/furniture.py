@@ -52,7 +52,7 @@ def scale_bar(transform: SheetTransform, room_px: float) -> tuple[str, float]:
 def plates(transform: SheetTransform, small: QFont) -> tuple[QRectF, QRectF]:
     """Give where compass and scale bar stand; larger for larger text."""
     metrics, rect = QFontMetricsF(small), transform.rect
-    side = max(62.0, 36.0 + 1.8 * metrics.height())
+    side = max(62.0, 27.0 + 2.4 * metrics.height())
     compass = QRectF(rect.left() + 10.0, rect.bottom() - side - 10.0, side, side)
     words, length = scale_bar(transform, _bar_room(rect))
     wide, high = max(length, metrics.horizontalAdvance(words)) + 20.0, metrics.height() + 21.0

@@ -10,8 +10,8 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from app.sky_sheet.furniture import Furniture, shrunk
 from app.sky_sheet.transform import SheetTransform
 from core.sky.edge_ticks import EdgeTick, edge_ticks
-from core.sky.graticule import Graticule, graticule
-from core.sky.view_rectangle import ViewRectangle
+from core.sky.graticule import Graticule, LineKind, graticule
+from core.sky.view_rectangle import Side, ViewRectangle
 
 __all__ = ["Margin", "margin_of", "paint_ticks"]
 
@@ -19,6 +19,13 @@ __all__ = ["Margin", "margin_of", "paint_ticks"]
 _TICK_ROOM_PX = 30.0
 #: How far a label above the sheet may reach past its right side.
 _RIGHT_MARGIN_PX = 16.0
+#: What a side shows when both coordinates cross it equally often.
+_USUAL = {
+    Side.TOP: LineKind.RA,
+    Side.BOTTOM: LineKind.RA,
+    Side.LEFT: LineKind.DEC,
+    Side.RIGHT: LineKind.DEC,
+}
 
 
 @dataclass(frozen=True)
@@ -46,9 +53,15 @@ def margin_of(transform: SheetTransform) -> Margin:
 
 def _one_kind_a_side(ticks: list[EdgeTick]) -> list[EdgeTick]:
     """Keep the coordinate that crosses a side more often: two mixed are hard to read."""
-    count = Counter((tick.side, tick.kind) for tick in ticks)
-    most = {side: max(n for (at, _), n in count.items() if at == side) for side, _ in count}
-    return [tick for tick in ticks if count[tick.side, tick.kind] == most[tick.side]]
+    of_kind = Counter((tick.side, tick.kind) for tick in ticks)
+    of_both = Counter(tick.side for tick in ticks)
+
+    def leads(tick: EdgeTick) -> bool:
+        twice = 2 * of_kind[tick.side, tick.kind]
+        both = of_both[tick.side]
+        return twice > both or (twice == both and tick.kind is _USUAL[tick.side])
+
+    return [tick for tick in ticks if leads(tick)]
 
 
 def paint_ticks(painter: QPainter, rect: QRectF, margin: Margin, what: Furniture) -> None:
