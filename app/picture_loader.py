@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from app.session import Session
 from app.shared.jobs import Answers, Job, Lane
 from app.sky_sheet.transform import SheetTransform
+from app.words.sentences import sentence
 from core.catalogue.target import TargetKind
 from core.errors import CoreError, WorldError
 from core.pictures.chart import draw_chart
@@ -89,6 +90,7 @@ class PictureLoader(QObject):
         self._charts.idle.connect(self._draw_again)
         self._stale = False
         self._refused: tuple[str, PictureFrame] | None = None
+        self._asked: tuple[str, PictureFrame] | None = None
         self._chart_rest = self._timer(_CHART_REST_MS, self._draw)
         self._survey_rest = self._timer(_SURVEY_REST_MS, self._fetch)
         session.view_changed.connect(self.refresh)
@@ -116,8 +118,11 @@ class PictureLoader(QObject):
             self._session.set_survey(None)
         if source == "chart":
             self.stop_fetching()
-        elif (source, frame) not in (self._refused, _key(survey)):
+        elif (source, frame) in (self._refused, _key(survey)):
+            self._drop_fetch()
+        elif (source, frame) != self._asked:
             self._surveys.give_up()
+            self._asked = (source, frame)
             self._survey_rest.start()
 
     def ask_again(self) -> None:
@@ -128,6 +133,11 @@ class PictureLoader(QObject):
     def stop_fetching(self) -> None:
         """Give the survey cutout up; the chart stays until the view changes."""
         self._refused = (self._session.plan.view.picture, self.wanted_frame())
+        self._drop_fetch()
+
+    def _drop_fetch(self) -> None:
+        """Nobody waits for a cutout: one that still came would lie over a newer wish."""
+        self._asked = None
         self._survey_rest.stop()
         self._surveys.give_up()
         self.progressed.emit("")
@@ -207,7 +217,7 @@ class PictureLoader(QObject):
             )
 
         def refused(error: Exception) -> None:
-            self._refused = (survey.id, frame)
+            self._refused, self._asked = (survey.id, frame), None
             self._failed(error)
 
         self.progressed.emit(f"Asking for {survey.name} ...")
@@ -219,6 +229,7 @@ class PictureLoader(QObject):
         self.progressed.emit(f"The sky picture is on its way: {part}{size}")
 
     def _fetched(self, picture: Picture) -> None:
+        self._asked = None
         self.progressed.emit("")
         self._session.set_survey(picture)
 
@@ -226,7 +237,9 @@ class PictureLoader(QObject):
         """Say why in one line; whatever is not the world's or the user's is logged."""
         self.progressed.emit("")
         if isinstance(error, CoreError | WorldError):
-            self._session.say(f"{error} The sheet shows the drawn sky instead.", "caution")
+            self._session.say(
+                f"{sentence(error)} The sheet shows the drawn sky instead.", "caution"
+            )
             return
         _log.error("a picture could not be made", exc_info=error)
         self._session.say("The picture could not be made; the log file says why.", "bad")
