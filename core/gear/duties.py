@@ -19,7 +19,6 @@ __all__ = [
     "LONGEST_GUIDED_MM",
     "MOST_LOAD",
     "Duty",
-    "guides",
     "guiding_duty",
 ]
 
@@ -29,6 +28,9 @@ COARSEST_GUIDE_RATIO = 4.0
 MOST_LOAD = 2.0 / 3.0
 #: Focal length above which a guide scope's flexure shows (common practice).
 LONGEST_GUIDED_MM = 1000.0
+#: Kinds of part whose place a telescope can take, and all that decide how one guides.
+_REPLACED = ("guiding", "guide scope")
+_GUIDERS = (*_REPLACED, "off-axis guider")
 #: What was found: whether it suits (None: a figure is missing), and the sentence.
 Finding = tuple[bool | None, str]
 
@@ -49,11 +51,6 @@ class Duty:
     spares: tuple[Part, ...] = ()
 
 
-def guides(part: Part) -> bool:
-    """Tell whether a part is there to guide with."""
-    return getattr(part, "kind", None) == "guiding"
-
-
 def guiding_duty(
     scope: Telescope, camera: Camera | None, goal: Rig, *, bought: Sequence[Part]
 ) -> Duty:
@@ -64,23 +61,24 @@ def guiding_duty(
     scope : Telescope
         What is left over.
     camera : Camera or None
-        What is left over to guide with.
+        What is left over to guide with; the goal's own guide camera goes before it.
     goal : Rig
     bought : sequence of Part
-        Those of the goal's parts that are not there yet. Guiding parts among them are
-        what the telescope would replace.
+        Those of the goal's parts that are not there yet. Guide scopes among them are what
+        the telescope would replace.
 
     Returns
     -------
     Duty
     """
-    spares = tuple(part for part in bought if guides(part))
-    parts: tuple[Part, ...] = (scope,) if camera is None else (scope, camera)
+    spares = tuple(part for part in bought if _kind(part) in _REPLACED)
+    own = next((part for part in goal.parts if _kind(part) == "guide camera"), None)
+    parts: tuple[Part, ...] = (scope,) if own or camera is None else (scope, camera)
     findings = [
         _wanted(goal, spares),
         _smaller(scope, goal),
         _flexure(goal),
-        _scale(scope, camera, goal),
+        _scale(scope, own or camera, goal),
         _load(parts, goal, spares),
     ]
     for verdict in (False, None):
@@ -91,10 +89,16 @@ def guiding_duty(
     return Duty("guide scope", parts, True, why, spares)
 
 
+def _kind(part: Part) -> str | None:
+    """Give the kind of a part, where it has one."""
+    return getattr(part, "kind", None)
+
+
 def _wanted(goal: Rig, spares: Sequence[Part]) -> Finding:
-    """Look whether something that is kept guides already."""
-    names = [part.name for part in goal.parts if guides(part) and part not in spares]
-    return (False, f"{names[0]} guides already") if names else (True, "")
+    """Look whether something else guides that is there already or chosen on purpose."""
+    guiders = (part for part in goal.parts if _kind(part) in _GUIDERS and part not in spares)
+    guider = next(guiders, None)
+    return (True, "") if guider is None else (False, f"{guider.name} guides it already")
 
 
 def _smaller(scope: Telescope, goal: Rig) -> Finding:
@@ -113,11 +117,14 @@ def _flexure(goal: Rig) -> Finding:
     return False, f"{said} too easily (above {LONGEST_GUIDED_MM:g} mm); guide off the axis"
 
 
-def _scale(scope: Telescope, camera: Camera | None, goal: Rig) -> Finding:
+def _scale(scope: Telescope, camera: Part | None, goal: Rig) -> Finding:
     """Hold the guide scale against the scale of the picture."""
     if camera is None:
         return None, "not known: no camera is left over to guide with"
-    scale_arcsec_px = ARCSEC_PER_RAD * camera.pixel_um / 1000.0 / scope.focal_length_mm
+    pixel_um: float | None = getattr(camera, "pixel_um", None)
+    if pixel_um is None:
+        return None, f"not known: give the pixel pitch of {camera.name}"
+    scale_arcsec_px = ARCSEC_PER_RAD * pixel_um / 1000.0 / scope.focal_length_mm
     ratio = scale_arcsec_px / goal.scale_arcsec_px
     said = f"with {camera.name} its scale is {scale_arcsec_px:.3g}″/px, {ratio:.3g} times"
     said += " that of the picture"

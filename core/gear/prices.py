@@ -26,6 +26,7 @@ __all__ = [
     "Total",
     "difference",
     "exact",
+    "family",
     "identity",
     "minor_digits",
     "money_words",
@@ -98,9 +99,15 @@ def exact(price: float) -> Decimal:
     return digits.quantize(Decimal(1) if whole else max(_FINEST, _last_digit(digits)))
 
 
+def family(part: Part) -> str:
+    """Give the broad class of a part (telescope, camera, other part), not a special kind."""
+    classes = type(part).__mro__
+    return classes[classes.index(Part) - 1].__name__
+
+
 def identity(part: Part) -> tuple[str, str]:
-    """Tell by what a part is the same in two rigs: its class and its name."""
-    return type(part).__name__, part.name
+    """Tell by what a part is the same in two rigs: its broad class and its name."""
+    return family(part), part.name
 
 
 def total_of(parts: Iterable[Part], currency: str) -> Total:

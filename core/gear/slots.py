@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from core.errors import BadValueError
 from core.gear.parts import Camera, Mount, Part, Telescope
+from core.gear.prices import family
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.gear.validation import Record
@@ -79,7 +80,7 @@ def alternatives(part: Part, shelf: Shelf) -> tuple[Part, ...]:
     BadValueError
         When a name is not on the shelf.
     """
-    same_class = [found for _, found in _parts_in(shelf) if _one_class(found, part)]
+    same_class = [found for _, found in _parts_in(shelf) if family(found) == family(part)]
     named: tuple[str, ...] = getattr(part, "alternatives", ())
     if not named:
         return tuple(p for p in same_class if p.name != part.name and _same_work(p, part))
@@ -101,11 +102,6 @@ def _parts_in(record: Record) -> list[tuple[Slot, Part]]:
             row = enumerate(value)
             found += [(Slot(field, place), part) for place, part in row if isinstance(part, Part)]
     return found
-
-
-def _one_class(one: Part, other: Part) -> bool:
-    """Tell whether two parts are of one class."""
-    return isinstance(one, type(other)) or isinstance(other, type(one))
 
 
 def _same_work(one: Part, other: Part) -> bool:

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from core.errors import BadValueError, InvalidRigError
 from core.gear.parts import Part
-from core.gear.prices import difference, money_words, total_of
+from core.gear.prices import exact, money_words
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.gear.slots import Slot, alternatives, slots_of, with_parts
@@ -208,10 +208,10 @@ def swap_of(rig: Rig, slot: Slot, new: Part, currency: str) -> Swap:
         When it makes no rig.
     """
     old, after = slots_of(rig)[slot], with_parts(rig, {slot: new})
-    known = old.price is not None and new.price is not None
-    saving = difference(total_of([old], currency), total_of([new], currency))
-    changes = changes_between(rig, after)
-    return Swap(slot, old, new, currency, saving if known else None, changes)
+    saving = None
+    if old.price is not None and new.price is not None:
+        saving = exact(old.price) - exact(new.price)
+    return Swap(slot, old, new, currency, saving, changes_between(rig, after))
 
 
 def _offers(rig: Rig, slot: Slot, shelf: Shelf, currency: str) -> Iterator[Swap]:

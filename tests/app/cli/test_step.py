@@ -10,6 +10,7 @@ from core.plan.document import Plan, PlannedRig
 from core.plan.store import save_plan
 from tests.app.cli.conftest import Command
 from tests.app.cli.test_refusals import assert_refused, bad_plans
+from tests.core.gear.small_shelf import telescope
 from tests.core.gear.test_step_up import large, small
 
 FIELDS = {
@@ -32,8 +33,9 @@ def names(parts: list[dict[str, Any]]) -> list[str]:
 
 @pytest.fixture
 def plan_file(tmp_path: Path) -> Path:
-    """A plan of two rigs in crowns; the smaller's telescope can guide the larger."""
-    rigs = tuple(PlannedRig(id=rig.name, rig=rig) for rig in (small(), large()))
+    """A plan of three rigs in crowns; the small telescope can guide the large one."""
+    long = large(telescope=telescope("long tube", 1200, 1500.0)).but(name="long")
+    rigs = tuple(PlannedRig(id=rig.name, rig=rig) for rig in (small(), large(), long))
     save_plan(Plan(currency="SEK", rigs=rigs), tmp_path / "mine.json")
     return tmp_path / "mine.json"
 
@@ -55,23 +57,24 @@ def test_json_has_every_field_that_is_promised_of_the_promised_type(
         assert isinstance(answer[field], kind), field
 
 
-def test_a_step_of_the_demo_by_hand(command: Command) -> None:
-    """First steps set to Evening rig, from the prices in the demo plan.
+def test_a_step_by_hand(command: Command, plan_file: Path) -> None:
+    """Bought 1500 + 2000 + 260 = 3760, sold 700 + 600 = 1300, half of it 650: 3110.
 
-    Bought 980 + 260 + 1990 + 1420 + 980 + 190 + 380 = 6200; sold 430 + 190 + 690 + 980 =
-    2290, half of it 1145; 6200 - 1145 = 5055.
+    The mount and the bag are the same in both.
     """
-    answer = answer_of(command, "first steps SET", "d", "--resale", "0.5")
-    assert (answer["from"], answer["to"]) == ("First steps set", "Evening rig")
-    assert names(answer["kept"]) == ["guide scope 30/120 with camera", "tripod, steel"]
-    assert answer["buying"] == {"total": 6200.0, "known": 6200.0, "unpriced": []}
-    assert answer["selling"]["total"] == 2290.0
-    assert (answer["proceeds"], answer["cost"]) == (1145.0, 5055.0)
-    assert answer["changes"]["focal_length_mm"] == {"from": 360.0, "to": 384.0}
+    words = ("SMALL", "c", "--plan", str(plan_file), "--resale", "0.5")
+    answer = answer_of(command, *words)
+    assert (answer["from"], answer["to"]) == ("small", "long")
+    assert names(answer["kept"]) == ["legs", "bag"]
+    assert names(answer["bought"]) == ["long tube", "eye", "guide scope"]
+    assert names(answer["sold"]) == ["short", "small eye"]
+    assert answer["buying"] == {"total": 3760.0, "known": 3760.0, "unpriced": []}
+    assert answer["selling"]["total"] == 1300.0
+    assert (answer["proceeds"], answer["cost"]) == (650.0, 3110.0)
+    assert answer["changes"]["focal_length_mm"] == {"from": 250.0, "to": 1200.0}
     (duty,) = answer["duties"]
-    assert (duty["suits"], duty["why"]) == (
-        *(False, "guide scope 30/120 with camera guides already"),
-    )
+    assert (duty["duty"], duty["suits"]) == ("guide scope", False)
+    assert duty["why"].startswith("at 1200 mm a guide scope bends away")
 
 
 def test_a_small_telescope_moves_to_guiding_and_the_guide_scope_is_spared(

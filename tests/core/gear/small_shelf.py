@@ -1,16 +1,40 @@
 """A small shelf and a rig from it, and ways to make others, for the tests of swaps."""
 
 from collections.abc import Sequence
+from typing import Literal
 
 from core.gear.parts import Camera, Mount, OtherPart, Telescope
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 
-__all__ = ["Named", "camera", "mount", "other", "rig_of", "shelf_of", "telescope"]
+__all__ = [
+    "Guider",
+    "Named",
+    "NamedGuider",
+    "camera",
+    "mount",
+    "other",
+    "rig_of",
+    "shelf_of",
+    "telescope",
+]
 
 
 class Named(Telescope):
     """A telescope that names its alternatives."""
+
+    alternatives: tuple[str, ...] = ()
+
+
+class Guider(OtherPart):
+    """A part for guiding that says which it is, and its pixel pitch."""
+
+    kind: Literal["guide scope", "guide camera", "off-axis guider"]
+    pixel_um: float | None = None
+
+
+class NamedGuider(Guider):
+    """A guider that names its alternatives."""
 
     alternatives: tuple[str, ...] = ()
 

@@ -103,6 +103,31 @@ def test_a_rig_that_is_cheapest_already_stays_as_it_is() -> None:
     assert (found.rig, found.swaps, found.saving) == (rig_of(shelf, telescope=1), (), 0)
 
 
+def test_of_two_ways_to_one_price_the_one_with_fewer_swaps_is_found() -> None:
+    """15 is 10 + 5 by one swap and 8 + 7 by two; nothing else passes."""
+    shelf = shelf_of(
+        telescopes=[telescope("own", 400, 10), telescope("t", 300, 8)],
+        cameras=[camera("own", 600, 10), camera("c", 300, 5), camera("d", 300, 7)],
+        mounts=[mount("legs", 10, 0)],
+    )
+    found = cheapest(rig_of(shelf), shelf, lambda rig: rig.price == 15)
+    assert [swap.new.name for swap in found.swaps] == ["c"]
+
+
+def test_what_makes_no_rig_is_passed_over_and_not_checked() -> None:
+    """1500/10 with a factor of 10 would be f/1500; nothing is slower than f/1000."""
+    shelf = shelf_of(
+        telescopes=[telescope("dear", 400, 90), telescope("pinhole", 1500, 1, aperture_mm=10)],
+        cameras=[camera("eye", 600, 1)],
+        mounts=[mount("legs", 10, 1)],
+    )
+    extender = Shelf.load().corrector("extender 1.5x").but(factor=10.0)
+    asked: list[Rig] = []
+    found = cheapest(rig_of(shelf).but(corrector=extender), shelf, lambda r: not asked.append(r))
+    assert (found.swaps, found.tried) == ((), 2)
+    assert [rig.telescope.name for rig in asked] == ["dear"]
+
+
 def test_a_kept_slot_is_not_swapped() -> None:
     shelf = shelf_of(
         telescopes=[telescope("dear", 400, 500), telescope("cheap", 300, 50)],

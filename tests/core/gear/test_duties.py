@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from core.gear.duties import Duty, guiding_duty
 from core.gear.parts import Camera, Telescope
 from core.gear.rig import Rig
-from tests.core.gear.small_shelf import camera, mount, other, telescope
+from tests.core.gear.small_shelf import Guider, camera, mount, other, telescope
 
 GUIDER = other("guider", 260.0, kind="guiding", length_mm=160.0)
 
@@ -92,12 +92,33 @@ def test_only_a_smaller_telescope_guides_a_larger_one(aperture_mm: float, suits:
 
 def test_where_something_guides_already_nothing_is_needed() -> None:
     duty = duty_of(goal(), bought=False)
-    assert (duty.suits, duty.why, duty.spares) == (False, "guider guides already", ())
+    assert (duty.suits, duty.why, duty.spares) == (False, "guider guides it already", ())
 
 
 def test_a_rig_that_has_no_guider_gains_one() -> None:
     duty = duty_of(goal(others=()), bought=False)
     assert (duty.suits, duty.spares) == (True, ())
+
+
+def test_a_guide_camera_that_the_rig_has_goes_before_the_one_left_over() -> None:
+    """206.2648 x 2.9 / 120 = 4.985 arcsec/px; the camera left over is free to be sold."""
+    own = Guider(name="chip", kind="guide camera", pixel_um=2.9, mass_kg=0.1)
+    tube = Guider(name="guide tube", kind="guide scope", mass_kg=0.5, price=180.0)
+    duty = guiding_duty(scope(), eye(), goal(others=(tube, own)), bought=(tube, own))
+    assert duty.suits is True
+    assert duty.why.startswith("with chip its scale is 4.98″/px, 2.57 times that")
+    assert duty.why.endswith("the mount then carries 6.7 kg, 33.5 % of its rating")
+    assert [part.name for part in duty.parts] == ["small tube"]
+    assert duty.spares == (tube,)
+    unknown = goal(others=(own.but(pixel_um=None),))
+    duty = guiding_duty(scope(), eye(), unknown, bought=())
+    assert (duty.suits, duty.why) == (None, "not known: give the pixel pitch of chip")
+
+
+def test_an_off_axis_guider_is_not_replaced() -> None:
+    pick = Guider(name="pick-off", kind="off-axis guider", mass_kg=0.3)
+    duty = guiding_duty(scope(), eye(), goal(others=(pick,)), bought=(pick,))
+    assert (duty.suits, duty.why, duty.spares) == (False, "pick-off guides it already", ())
 
 
 def test_without_a_camera_it_is_not_known() -> None:

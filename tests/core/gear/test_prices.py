@@ -22,6 +22,7 @@ from core.gear.prices import (
 )
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
+from tests.core.gear.small_shelf import Named
 
 prices = st.none() | st.decimals(0, 9999, places=2).map(float)
 
@@ -126,6 +127,12 @@ def test_a_shared_part_of_two_prices_is_refused_by_name() -> None:
 def test_parts_of_two_classes_may_have_one_name() -> None:
     """The telescope and another part are both called "tube": two things to buy."""
     assert set_total([rig(part("tube", 70.0))], "EUR").amount == 870
+
+
+def test_a_special_kind_of_a_part_is_the_same_part_by_name() -> None:
+    plain_tube = rig().telescope
+    named = Named(**{**dict(plain_tube), "price": 500.0})
+    assert set_total([rig(), rig().but(telescope=named)], "EUR").amount == 800
 
 
 @given(st.lists(st.lists(st.tuples(st.sampled_from("abcd"), st.just(7.25)), max_size=4)))

@@ -13,7 +13,9 @@ from core.gear.shelf import Shelf
 from core.gear.slots import Slot, alternatives, slots_of, with_parts
 from core.gear.swaps import Swap, changes_between, saving_of, swapped, swaps_for
 from tests.core.gear.small_shelf import (
+    Guider,
     Named,
+    NamedGuider,
     camera,
     mount,
     other,
@@ -94,11 +96,11 @@ def test_an_unknown_mass_is_told_as_not_known() -> None:
 
 
 def test_swaps_stand_slot_by_slot_with_the_largest_saving_first() -> None:
-    rows = [("legs", 10, 1000.0), ("m", 9, 800.0), ("n", 9, None), ("o", 9, 300.0)]
+    rows = [("legs", 10, 1000.0), ("m", 9, 800.0), ("n", 9, None), ("o", 9, 300.0), ("p", 9, 1e4)]
     swaps = swaps_for(
         rig_of(shelf := small_shelf(mounts=[mount(*row) for row in rows])), shelf, currency="EUR"
     )
-    assert [swap.new.name for swap in swaps] == ["short", "small eye", "o", "m", "n"]
+    assert [swap.new.name for swap in swaps] == ["short", "small eye", "o", "m", "p", "n"]
 
 
 def test_a_mono_camera_is_no_alternative_to_a_colour_one_unless_named() -> None:
@@ -126,6 +128,16 @@ def test_alternatives_that_a_part_names_are_the_only_ones() -> None:
     wrong = own.but(alternatives=("two", "four"))
     with pytest.raises(BadValueError, match=r'^alternative to tube "four": is not on the shelf$'):
         alternatives(wrong, shelf)
+
+
+def test_a_part_may_name_an_alternative_of_another_kind_but_not_of_another_class() -> None:
+    """A guide scope names the off-axis guider; a mount of that name is no choice."""
+    pick = Guider(name="pick-off", kind="off-axis guider")
+    tube = NamedGuider(name="tube", kind="guide scope", alternatives=("pick-off",))
+    shelf = small_shelf(others=[pick, tube])
+    assert alternatives(tube, shelf) == (pick,)
+    with pytest.raises(BadValueError, match="pick-off"):
+        alternatives(tube, small_shelf(mounts=[mount("pick-off", 9, 1.0)]))
 
 
 def test_what_makes_no_rig_is_not_offered() -> None:
