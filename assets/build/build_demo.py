@@ -40,7 +40,9 @@ class Kit:
         )
 
 
-GUIDE, BATTERY, TRIPOD = "guide scope 30/120 with camera", "battery 500 Wh", "tripod, steel"
+GUIDE = ("guide scope 30/120", "guide camera 2 MP 2.9 µm")
+BATTERY, TRIPOD = "battery 500 Wh", "tripod, steel"
+SHORT, LONG = "adapter M48 to M42, 18.5 mm", "adapter M48 to M42, 38 mm"
 
 KITS = (
     Kit(
@@ -55,7 +57,7 @@ KITS = (
         telescope="flat-field refractor 50/240",
         camera="APS-C 26 MP 3.76 µm, colour",
         mount="tracker with declination drive 5 kg",
-        others=(GUIDE, "tripod, light", BATTERY),
+        others=(LONG, *GUIDE, "tripod, light", BATTERY),
         counterweight=True,
     ),
     Kit(
@@ -64,7 +66,7 @@ KITS = (
         corrector="flattener 1.0x, small",
         camera="1/1.2 type 8 MP 2.9 µm, colour",
         mount="equatorial 10 kg",
-        others=(GUIDE, TRIPOD),
+        others=(LONG, *GUIDE, TRIPOD),
     ),
     Kit(
         name="Evening rig",
@@ -72,14 +74,21 @@ KITS = (
         corrector="reducer 0.8x, small",
         camera="APS-C 26 MP 3.76 µm, mono",
         mount="equatorial 15 kg",
-        others=("filter wheel, seven filters", GUIDE, "focuser motor", TRIPOD, BATTERY),
+        others=(SHORT, "filter wheel, seven filters", *GUIDE, "focuser motor", TRIPOD, BATTERY),
     ),
     Kit(
         name="Nebula bench",
         telescope="flat-field refractor 90/500",
         camera="full frame 61 MP 3.76 µm, mono",
         mount="strain wave 9 kg, 14 kg balanced",
-        others=("filter wheel, seven filters", GUIDE, "focuser motor", TRIPOD, BATTERY),
+        others=(
+            "spacer M54, 18 mm",
+            "filter wheel, seven large filters",
+            *GUIDE,
+            "focuser motor",
+            TRIPOD,
+            BATTERY,
+        ),
         counterweight=False,
     ),
     Kit(
@@ -88,14 +97,20 @@ KITS = (
         corrector="coma corrector 1.0x",
         camera="four thirds 16 MP 3.8 µm, mono",
         mount="equatorial 25 kg",
-        others=("filter drawer with one band filter", GUIDE, "focuser motor", BATTERY),
+        others=(SHORT, "filter drawer with one band filter", *GUIDE, "focuser motor", BATTERY),
     ),
     Kit(
         name="Galaxy bench",
         telescope="Cassegrain 200/1600",
         camera="one-inch square 9 MP 3.76 µm, colour",
         mount="equatorial 25 kg",
-        others=("off-axis guider with camera", "focuser motor", BATTERY),
+        others=(
+            "adapter M68 to M48, 10 mm",
+            "off-axis guider M48 to M42",
+            GUIDE[1],
+            "focuser motor",
+            BATTERY,
+        ),
     ),
 )
 

@@ -7,7 +7,7 @@ currency of the plan or shelf that holds the part.
 
 from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, StringConstraints, model_validator
 
 from core.errors import BadValueError, InvalidRigError
 from core.gear.validation import Name, Record, Words
@@ -31,6 +31,11 @@ Diameter = Annotated[float, Field(gt=0.0, le=10_000.0)]
 Mass = Annotated[float, Field(ge=0.0, le=10_000.0)]
 Load = Annotated[float, Field(gt=0.0, le=10_000.0)]
 Price = Annotated[float, Field(ge=0.0, le=1e9)]
+Index = Annotated[float, Field(ge=1.0, le=4.0)]
+#: A page on the web, over a connection that nobody else can read or change.
+Link = Annotated[
+    str, StringConstraints(max_length=500, pattern=r"^https://[A-Za-z0-9][^\s\x00-\x1f\x7f]*$")
+]
 Pixels = Annotated[int, Field(ge=1, le=200_000)]
 
 #: No optics in air are faster: N = 1 / (2 sin U) and sin U is at most 1 (the Abbe sine
@@ -60,7 +65,10 @@ def check_focal_ratio(focal_length_mm: float, aperture_mm: float) -> None:
 
 
 class Part(Record):
-    """What every part has: a name, and, where known, a mass and a price."""
+    """What every part has: a name, and, where known, a mass and a price.
+
+    `alternatives` names parts that may take its place; `link` leads to its data sheet.
+    """
 
     refused_as: ClassVar[type[BadValueError]] = InvalidRigError
 
@@ -68,13 +76,17 @@ class Part(Record):
     mass_kg: Mass | None = None
     price: Price | None = None
     note: Words = ""
+    link: Link | None = None
+    alternatives: Annotated[tuple[Name, ...], Field(max_length=50)] = ()
 
 
 class Telescope(Part):
     """A telescope or a lens.
 
     `obstruction_mm` is the diameter of the central obstruction (0: none); `back_focus_mm`
-    reaches from the last fixed surface to the sensor; `thread` is said as "M48x0.75".
+    reaches from the last fixed surface to the sensor, and `back_focus_fixed` is False where
+    the focuser sets that distance instead; `thread` is the one at the focuser, said as
+    "M48x0.75".
     """
 
     kind: Literal["refractor", "lens", "newtonian", "cassegrain", "catadioptric"] = "refractor"
@@ -83,6 +95,7 @@ class Telescope(Part):
     obstruction_mm: Length | None = None
     image_circle_mm: Diameter | None = None
     back_focus_mm: Length | None = None
+    back_focus_fixed: bool | None = None
     thread: Name | None = None
     length_mm: Length | None = None
 
@@ -97,12 +110,16 @@ class Telescope(Part):
 
 
 class Corrector(Part):
-    """A reducer, flattener, coma corrector or extender behind the telescope."""
+    """A reducer, flattener, coma corrector or extender behind the telescope.
+
+    `thread_front` meets the telescope; `back_focus_mm` is counted from where `thread` is.
+    """
 
     kind: Literal["reducer", "flattener", "coma corrector", "extender"] = "flattener"
     factor: Annotated[float, Field(ge=0.1, le=10.0)] = 1.0
     image_circle_mm: Diameter | None = None
     back_focus_mm: Length | None = None
+    thread_front: Name | None = None
     thread: Name | None = None
     length_mm: Length | None = None
 
@@ -110,7 +127,9 @@ class Corrector(Part):
 class Camera(Part):
     """A camera: its sensor first of all.
 
-    `flange_mm` reaches from the front flange to the sensor. `full_well_e` and
+    `flange_mm` reaches from the front flange to the sensor. `cover_glass_mm` is the glass
+    between the two that this figure does not count yet (0: all of it is counted), with the
+    refractive index `cover_index`. `full_well_e` and
     `read_noise_e` are electrons at the gain the note names, `peak_qe` is a fraction.
     """
 
@@ -119,6 +138,8 @@ class Camera(Part):
     pixel_um: Annotated[float, Field(ge=0.1, le=1000.0)]
     sensor: Literal["mono", "colour"] | None = None
     flange_mm: Length | None = None
+    cover_glass_mm: Length | None = None
+    cover_index: Index | None = None
     read_noise_e: Annotated[float, Field(ge=0.0, le=1000.0)] | None = None
     full_well_e: Annotated[float, Field(gt=0.0, le=1e8)] | None = None
     peak_qe: Annotated[float, Field(gt=0.0, le=1.0)] | None = None
@@ -149,8 +170,26 @@ class Mount(Part):
 
 
 class OtherPart(Part):
-    """Anything else. `on_mount` tells whether the mount carries it or only its owner."""
+    """Anything else. `on_mount` tells whether the mount carries it or only its owner.
 
-    kind: Literal["filter", "spacer", "guiding", "focusing", "tripod", "power", "other"] = "other"
+    Kinds with figures of their own are the classes of `core.gear.accessories`; "guiding"
+    is a guider of which no more is known.
+    """
+
+    kind: Literal[
+        "filter",
+        "filter wheel",
+        "filter drawer",
+        "spacer",
+        "adapter",
+        "off-axis guider",
+        "guide scope",
+        "guide camera",
+        "guiding",
+        "focusing",
+        "tripod",
+        "power",
+        "other",
+    ] = "other"
     length_mm: Length | None = None
     on_mount: bool = True

@@ -13,6 +13,7 @@ from typing import ClassVar, Literal, NotRequired, TypedDict, Unpack
 from pydantic import model_validator
 
 from core.errors import BadValueError, InvalidRigError
+from core.gear.accessories import AnyOther
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Part, Telescope, check_focal_ratio
 from core.gear.validation import Name, Record
 
@@ -45,6 +46,9 @@ def angle_of_deg(length_mm: float, focal_length_mm: float) -> float:
 class Rig(Record):
     """Parts that take a picture together.
 
+    Those of `others` that the light passes stand in its order, from the corrector to the
+    camera.
+
     `counterweight` tells which rating of the mount applies; None means as its kind is
     mostly used: with one on an equatorial mount, without on the others.
     """
@@ -56,7 +60,7 @@ class Rig(Record):
     camera: Camera
     corrector: Corrector | None = None
     mount: Mount | None = None
-    others: tuple[OtherPart, ...] = ()
+    others: tuple[AnyOther, ...] = ()
     counterweight: bool | None = None
 
     @model_validator(mode="after")
@@ -111,7 +115,17 @@ class Rig(Record):
     @property
     def mass_kg(self) -> float | None:
         """Mass the mount carries; None when one of the masses is not known."""
-        return _total([part.mass_kg for part in self.parts if _rides(part)])
+        return _total([part.mass_kg for part in self.on_mount])
+
+    @property
+    def on_mount(self) -> tuple[Part, ...]:
+        """The parts that the mount carries."""
+        return tuple(part for part in self.parts if _rides(part))
+
+    @property
+    def carried_kg(self) -> float | None:
+        """Mass of everything, the mount with it; None when one of the masses is not known."""
+        return _total([part.mass_kg for part in self.parts])
 
     @property
     def price(self) -> float | None:
@@ -123,10 +137,14 @@ class Rig(Record):
         """What the mount may carry as it is used here; None when not known."""
         if self.mount is None:
             return None
-        with_one = self.counterweight
-        if with_one is None:
-            with_one = self.mount.kind == "equatorial"
-        return self.mount.load_balanced_kg if with_one else self.mount.load_bare_kg
+        return self.mount.load_balanced_kg if self.balanced else self.mount.load_bare_kg
+
+    @property
+    def balanced(self) -> bool:
+        """Whether the mount is used with a counterweight."""
+        if self.counterweight is None:
+            return self.mount is not None and self.mount.kind == "equatorial"
+        return self.counterweight
 
     @property
     def load_fraction(self) -> float | None:

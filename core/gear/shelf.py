@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self, TypeVar
 from pydantic import AfterValidator, model_validator
 
 from core.errors import BadValueError, CoreError
+from core.gear.accessories import AnyOther
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Part, Telescope
 from core.gear.record_file import read_record
 from core.gear.validation import Record
@@ -41,7 +42,7 @@ class Shelf(Record):
     correctors: tuple[Corrector, ...] = ()
     cameras: tuple[Camera, ...] = ()
     mounts: tuple[Mount, ...] = ()
-    others: tuple[OtherPart, ...] = ()
+    others: tuple[AnyOther, ...] = ()
 
     @model_validator(mode="after")
     def _names_differ(self) -> Self:

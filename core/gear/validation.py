@@ -38,6 +38,7 @@ _UNITS = {
     "deg": "degrees",
     "mm": "mm",
     "um": "µm",
+    "nm": "nm",
     "kg": "kg",
     "px": "px",
     "e": "electrons",
@@ -146,7 +147,7 @@ def words_of(path: Sequence[str | int]) -> str:
     for step in path:
         if isinstance(step, int):
             said[-1:] = [f"{said[-1].removesuffix('s') if said else 'item'} {step + 1}"]
-        elif not said or said[-1].split(" ")[0] != step:
+        elif not said or said[-1].split(" ")[0] != step.split(" ")[0]:
             said.append(one_line(_field_words(step)))
     return ", ".join(said)
 

@@ -1,0 +1,77 @@
+"""Holds the sensor's distance against what the optics need, glass counted."""
+
+from collections.abc import Iterator
+
+from core.gear.checks.finding import Conditions, Finding, Severity, unknown
+from core.gear.light_path import BackFocus, back_focus, light_path
+from core.gear.rig import Rig
+
+__all__ = ["check_back_focus"]
+
+_SOURCE = (
+    "plane-parallel plate t(1 - 1/n), textbook; tolerance of 0.5 to 1 mm, half of it below "
+    "f/4, common practice"
+)
+_RULE = "back-focus"
+#: Differences in mm that do no harm, and that are worth a try, at f/4 and slower.
+_GOOD_MM, _FAIR_MM = 0.5, 1.0
+_FAST = 4.0
+
+
+def check_back_focus(rig: Rig, _: Conditions) -> Iterator[Finding]:
+    """Say which spacer is missing, or by how much the chain is too long."""
+    optics = rig.corrector or rig.telescope
+    if optics.back_focus_mm is None and rig.corrector is None:
+        yield _without_figure(rig)
+        return
+    wanted = list(light_path(rig).missing)
+    if optics.back_focus_mm is None:
+        wanted.insert(0, f"the back focus of {optics.name}")
+    if wanted:
+        yield unknown(_RULE, wanted, source=_SOURCE, part=optics.name)
+        return
+    yield _judged(rig, back_focus(rig), optics.name)
+
+
+def _without_figure(rig: Rig) -> Finding:
+    """Judge a telescope without a corrector and without a fixed distance."""
+    tube = rig.telescope
+    if tube.back_focus_fixed is not False:
+        return unknown(_RULE, [f"the back focus of {tube.name}"], source=_SOURCE, part=tube.name)
+    message = f"{tube.name} has no fixed back focus; the focuser sets the distance to the sensor."
+    return Finding(rule=_RULE, severity="good", message=message, source=_SOURCE, part=tube.name)
+
+
+def _judged(rig: Rig, focus: BackFocus, name: str) -> Finding:
+    """Judge a chain whose every figure is known."""
+    missing, required, present = focus.missing_mm, focus.required_mm, focus.present_mm
+    assert missing is not None
+    scale = 0.5 if rig.focal_ratio < _FAST else 1.0
+    severity, advice = _advice(missing, scale)
+    message = (
+        f"{name} needs {required:.1f} mm behind it to the sensor, all glass counted; "
+        f"the chain has {present:.1f} mm: {advice}."
+    )
+    return Finding(
+        rule=_RULE,
+        severity=severity,
+        message=message,
+        value=missing,
+        limit=_GOOD_MM * scale,
+        unit="mm",
+        source=_SOURCE,
+        part=name,
+    )
+
+
+def _advice(missing_mm: float, scale: float) -> tuple[Severity, str]:
+    """Say what to do about a difference."""
+    size = abs(missing_mm)
+    if size <= _GOOD_MM * scale:
+        return "good", "it fits"
+    what = "add a spacer of" if missing_mm > 0 else "it is too long by"
+    if size <= _FAIR_MM * scale:
+        return "note", f"{what} {size:.1f} mm if stars in the corners are drawn out"
+    if missing_mm > 0:
+        return "caution", f"{what} {size:.1f} mm"
+    return "stop", f"{what} {size:.1f} mm, which no spacer cures; use a shorter part"

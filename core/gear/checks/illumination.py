@@ -1,0 +1,104 @@
+"""Tells whether light reaches the whole sensor: image circle, every bore in the beam."""
+
+import math
+from collections.abc import Iterator
+
+from core.gear.accessories import FilterPart, InTheBeam
+from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
+from core.gear.illumination import beam_passing, fraction_in_circle
+from core.gear.light_path import light_path
+from core.gear.rig import Rig
+
+__all__ = ["check_clear_diameters", "check_image_circle", "circle_fraction"]
+
+_CIRCLE_SOURCE = "area of the sensor inside the circle, plane geometry; limits of our own"
+_BORE_SOURCE = (
+    "overlap of beam and bore for a corner, plane geometry, exit pupil far away; limits of our own"
+)
+#: Fractions of the sensor left dark.
+_CIRCLE_BANDS = (
+    Band(0.0, "good", "it is covered to the corners"),
+    Band(0.02, "note", "the corners are poor; cut them off or leave them out of the composition"),
+    Band(0.15, "caution", "the corners are of no use; take a smaller sensor or other optics"),
+    Band(math.inf, "stop", "too much of the sensor is wasted; take a smaller one"),
+)
+#: Fractions of a corner's light that are lost.
+_BORE_BANDS = (
+    Band(0.005, "good", "no loss that shows"),
+    Band(0.10, "note", "flat frames make up for it"),
+    Band(0.50, "caution", "the corners are dark; flat frames help, a larger one cures it"),
+    Band(math.inf, "stop", "the corners stay black; take a larger one"),
+)
+
+
+def circle_fraction(rig: Rig) -> float | None:
+    """Give the fraction of the sensor inside the image circle; None when not known."""
+    circle = (rig.corrector or rig.telescope).image_circle_mm
+    if circle is None:
+        return None
+    return fraction_in_circle(rig.camera.width_mm, rig.camera.height_mm, circle)
+
+
+def check_image_circle(rig: Rig, _: Conditions) -> Iterator[Finding]:
+    """Hold the sensor against the circle that the optics are made for."""
+    optics, fraction = rig.corrector or rig.telescope, circle_fraction(rig)
+    if fraction is None:
+        wanted = [f"the image circle of {optics.name}"]
+        yield unknown("image-circle", wanted, source=_CIRCLE_SOURCE, part=optics.name)
+        return
+    band = graded(_CIRCLE_BANDS, 1.0 - fraction)
+    diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
+    message = (
+        f"The sensor is {diagonal:.1f} mm across its corners, {optics.name} is sharp in a "
+        f"circle of {optics.image_circle_mm:g} mm, which holds {100 * fraction:.1f} % of it: "
+        f"{band.advice}."
+    )
+    yield Finding(
+        rule="image-circle",
+        severity=band.severity,
+        message=message,
+        value=fraction,
+        limit=1.0 - _CIRCLE_BANDS[1].upto,
+        source=_CIRCLE_SOURCE,
+        part=optics.name,
+    )
+
+
+def check_clear_diameters(rig: Rig, _: Conditions) -> Iterator[Finding]:
+    """Look through every bore between the optics and the sensor."""
+    for element in light_path(rig).elements:
+        part = element.part
+        if isinstance(part, InTheBeam):
+            yield _bore(rig, part, element.to_sensor_mm)
+
+
+def _bore(rig: Rig, part: InTheBeam, distance_mm: float | None) -> Finding:
+    """Judge one bore, at its front, where the beam is widest."""
+    wanted = [f"the clear diameter of {part.name}"] if part.clear_diameter_mm is None else []
+    if distance_mm is None:
+        wanted.append(f"every length from {part.name} to the sensor")
+    rule = "filter-size" if isinstance(part, FilterPart) else "clear-diameter"
+    if part.clear_diameter_mm is None or distance_mm is None:
+        return unknown(rule, wanted, source=_BORE_SOURCE, part=part.name)
+    diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
+    passing = beam_passing(
+        part.clear_diameter_mm,
+        distance_mm=distance_mm,
+        ratio=rig.focal_ratio,
+        height_mm=diagonal / 2,
+    )
+    needed, band = diagonal + distance_mm / rig.focal_ratio, graded(_BORE_BANDS, 1.0 - passing)
+    message = (
+        f"{part.name} is clear for {part.clear_diameter_mm:g} mm and {needed:.1f} mm let all "
+        f"light through to the corners; {100 * passing:.0f} % of a corner's passes: {band.advice}."
+    )
+    return Finding(
+        rule=rule,
+        severity=band.severity,
+        message=message,
+        value=part.clear_diameter_mm,
+        limit=needed,
+        unit="mm",
+        source=_BORE_SOURCE,
+        part=part.name,
+    )
