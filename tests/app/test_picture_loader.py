@@ -31,8 +31,9 @@ class Sheet(SkySheet):
 
 
 @pytest.fixture
-def sheet(session: Session) -> Sheet:
+def sheet(session: Session, qtbot: QtBot) -> Sheet:
     made = Sheet(session, THEMES["dark"])
+    qtbot.addWidget(made)
     made.resize(420, 300)
     return made
 
