@@ -57,15 +57,15 @@ def lone_bright_stars(stars, transform: SheetTransform, most: int = 25) -> np.nd
     return np.array(lone[:most])
 
 
-def off_by(pixels: np.ndarray, places: np.ndarray) -> np.ndarray:
+def off_by(pixels: np.ndarray, places: np.ndarray, reach: int = 6) -> np.ndarray:
     """Way from each place to the middle of the light around it, Qt's pixels, (N, 2)."""
     light = pixels.sum(axis=-1).astype(float)
     found = []
     for x, y in places:
-        column, row = int(x), int(y)
-        part = light[row - 6 : row + 7, column - 6 : column + 7]
+        window = tuple(slice(int(at) - reach, int(at) + reach + 1) for at in (y, x))
+        part = light[window]
         part = np.clip(part - np.median(part) - 0.15 * part.max(), 0.0, None)
-        rows, columns = np.mgrid[row - 6 : row + 7, column - 6 : column + 7] + 0.5
+        rows, columns = np.mgrid[window] + 0.5
         found.append((np.average(columns, weights=part) - x, np.average(rows, weights=part) - y))
     return np.array(found)
 

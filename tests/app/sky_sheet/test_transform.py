@@ -12,6 +12,7 @@ from PySide6.QtCore import QPointF, QRectF
 from app.sky_sheet.transform import SheetTransform
 from core.pictures.picture import PictureFrame
 from core.plan.document import SheetView
+from core.sky.sphere import separation_rad
 from core.sky.tangent_plane import TangentPlane
 
 RECT = QRectF(60.0, 30.0, 900.0, 600.0)
@@ -127,3 +128,34 @@ def test_a_picture_of_another_centre_lies_where_its_stars_are(
     column, row = frame.to_pixels(xi, eta)
     laid = transform.picture_transform(frame).map(QPointF(column + 0.5, row + 0.5))
     assert math.hypot(laid.x() - spot.x(), laid.y() - spot.y()) < 1e-3
+
+
+@given(views, turns)
+def test_px_per_rad_is_the_scale_at_the_middle(view: SheetView, turn: float) -> None:
+    """Against the angle on the sphere between two places a pixel apart."""
+    transform = SheetTransform(view, RECT, turn)
+    middle = RECT.center()
+    spots = [transform.to_sky(middle + QPointF(side, 0.0)) for side in (-0.5, 0.5)]
+    angles = [math.radians(angle) for spot in spots for angle in spot]
+    assert 1.0 / float(separation_rad(*angles)) == pytest.approx(transform.px_per_rad, rel=1e-4)
+
+
+@given(views, turns, spots)
+def test_a_right_ascension_read_off_the_screen_lies_in_the_round(
+    view: SheetView, turn: float, spot: QPointF
+) -> None:
+    ra, dec = SheetTransform(view, RECT, turn).to_sky(spot)
+    assert 0.0 <= ra < 360.0
+    assert -90.0 <= dec <= 90.0
+
+
+@pytest.mark.parametrize(("asked", "shown"), [(180.0, 130.0), (1e-9, 0.02)])
+def test_a_plan_that_asks_for_too_wide_or_narrow_a_sheet_is_shown_at_the_limit(
+    asked: float, shown: float
+) -> None:
+    one = SheetTransform(SheetView(ra_deg=10.0, dec_deg=40.0, width_deg=asked), RECT, 0.0)
+    other = SheetTransform(SheetView(ra_deg=10.0, dec_deg=40.0, width_deg=shown), RECT, 0.0)
+    assert np.allclose(one.plane_to_screen, other.plane_to_screen, rtol=1e-12)
+    half = math.tan(math.radians(shown) / 2.0)
+    stepped = math.tan(math.radians(one.zoomed(0.82, RECT.center()).width_deg) / 2.0)
+    assert stepped == pytest.approx(max(half * 0.82, math.tan(math.radians(0.01))), rel=1e-9)
