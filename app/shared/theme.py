@@ -234,6 +234,8 @@ QScrollBar:vertical {{ background: {ground}; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: {ground}; height: 10px; margin: 0; }}
 QScrollBar::handle {{ background: {rule}; border-radius: 4px; min-height: 24px; min-width: 24px; }}
 QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+QSplitter::handle {{ background: {rule}; image: none; }}
+QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
 QProgressBar {{
     background: {field}; border: 1px solid {rule}; border-radius: 3px; text-align: center;
 }}

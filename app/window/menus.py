@@ -53,8 +53,8 @@ class Menus(QObject):
     def _fill_plan(self) -> None:
         """Files, pictures, history."""
         files, history = self.files, self._session.history
-        undo = history.createUndoAction(self, "Undo:")
-        redo = history.createRedoAction(self, "Redo:")
+        undo = history.createUndoAction(self, "Undo")
+        redo = history.createRedoAction(self, "Redo")
         undo.setShortcuts([QKeySequence("Ctrl+Z")])
         redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
         for action in (undo, redo):

@@ -1,9 +1,11 @@
 """What the window needs before it can be furnished: catalogues and the plan."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from app.window import workbench as workbench  # imported here so that the window need not wait
 from app.window.places import Places
+from app.words.sentences import sentence
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.targets import TargetTable
 from core.errors import CoreError, PlanFileError, WorldError
@@ -15,13 +17,17 @@ __all__ = ["Opened", "open_everything"]
 
 @dataclass(frozen=True)
 class Opened:
-    """Catalogues, the plan to begin with, and what is to be said about it."""
+    """Catalogues, the plan to begin with, and what is to be said about it.
+
+    `path` is the file the plan belongs to: empty for none, None for the one remembered.
+    """
 
     stars: StarCatalogue
     targets: TargetTable
     plan: Plan
     words: str
     level: str
+    path: str | None
 
 
 def open_everything(places: Places, plan_path: str | None) -> Opened:
@@ -39,27 +45,26 @@ def open_everything(places: Places, plan_path: str | None) -> Opened:
         When an embedded catalogue is missing or damaged.
     """
     stars, targets = StarCatalogue.open(), TargetTable.load()
-    plan, words, level = _plan(places, plan_path)
-    return Opened(stars, targets, plan, words, level)
+    return Opened(stars, targets, *_plan(places, plan_path))
 
 
-def _plan(places: Places, plan_path: str | None) -> tuple[Plan, str, str]:
-    """The plan, and a sentence about where it comes from."""
+def _plan(places: Places, plan_path: str | None) -> tuple[Plan, str, str, str | None]:
+    """The plan, a sentence about where it comes from, and its file."""
     said = ""
     if plan_path is not None:
         try:
-            return load_plan(plan_path), f"Opened {plan_path}.", "good"
+            path = str(Path(plan_path).absolute())
+            return load_plan(path), f"Opened {plan_path}.", "good", path
         except (CoreError, WorldError) as error:
-            said = f"{error}. "
+            said = f"{sentence(error)} "
     if places.open_plan.exists():
         try:
-            return load_plan(places.open_plan), said, "bad" if said else ""
-        except PlanFileError as error:
+            return load_plan(places.open_plan), said, "bad" if said else "", None
+        except (PlanFileError, WorldError) as error:
             kept = _kept_aside(places)
             said += f"The plan as it was left cannot be read ({error}); {kept}. "
-        except WorldError as error:
-            said += f"The plan as it was left cannot be read ({error}). "
-    return demo_plan(), said + ("Here is the demo plan." if said else ""), "bad" if said else ""
+    end = "Here is the demo plan." if said else ""
+    return demo_plan(), said + end, "bad" if said else "", ""
 
 
 def _kept_aside(places: Places) -> str:

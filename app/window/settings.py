@@ -1,5 +1,7 @@
 """What the program remembers of the person's taste: theme, text size, window."""
 
+import contextlib
+
 from PySide6.QtCore import QByteArray, QSettings
 
 from app.shared.theme import THEMES, Theme
@@ -20,7 +22,8 @@ class Settings:
     """
 
     def __init__(self, places: Places) -> None:
-        places.config.mkdir(parents=True, exist_ok=True)
+        with contextlib.suppress(OSError):  # then the taste of today is forgotten tomorrow
+            places.config.mkdir(parents=True, exist_ok=True)
         self._store = QSettings(str(places.settings), QSettings.Format.IniFormat)
 
     @property

@@ -113,10 +113,9 @@ class Shell(QMainWindow):
 
     def toggle_whole_screen(self) -> None:
         """Fill the screen, or leave it again."""
-        if self.isFullScreen():
-            self.showNormal()
-        else:
-            self.showFullScreen()
+        from PySide6.QtCore import Qt
+
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take a plan file that is dragged in."""
@@ -130,22 +129,29 @@ class Shell(QMainWindow):
             self.workbench.menus.files.open(path)
 
     def tell_failure(self, text: str) -> None:
-        """Say on the empty window why it stays empty."""
-        self._waiting.text = f"The sky could not be opened: {text}"
-        self._waiting.update()
+        """Say on the empty window why it stays empty, or in the title of a half-built one."""
+        words = f"The sky could not be opened: {text}"
+        if self.workbench is None:
+            self._waiting.text = words
+            self._waiting.update()
+        else:
+            self.setWindowTitle(words)
 
     def tell_mistake(self, text: str) -> None:
         """Say that the program made a mistake, without losing anything."""
-        if self.workbench is not None:
+        if self.workbench is None:
+            self.tell_failure(text)
+        else:
             words = f"The program made a mistake ({text}). Your plan is kept; the log has more."
             self.workbench.session.say(words, "bad")
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keep the plan and the window's place."""
+        if self.workbench is not None and not self.workbench.close():
+            event.ignore()
+            return
         self.settings.geometry = self.saveGeometry()
         self.settings.flush()
-        if self.workbench is not None:
-            self.workbench.close()
         super().closeEvent(event)
 
     def _first_paint(self) -> None:
@@ -169,10 +175,10 @@ class Shell(QMainWindow):
     def _restore_geometry(self) -> None:
         packed = self.settings.geometry
         if packed is None or not self.restoreGeometry(packed):
-            self.resize(_SIZE)
+            self.resize(_SIZE.boundedTo(self.screen().availableSize()))
 
 
 def _plan_file(data: QMimeData) -> str:
     """Give the path of the one plan file in what is dragged; "" for anything else."""
     paths = [url.toLocalFile() for url in data.urls() if url.isLocalFile()]
-    return paths[0] if len(paths) == 1 and paths[0].endswith(".json") else ""
+    return paths[0] if len(paths) == 1 and paths[0].lower().endswith(".json") else ""

@@ -17,7 +17,9 @@ from app.shared.jobs import Answers, Lane
 from app.shared.theme import Theme
 from app.sky_sheet.sheet import SkySheet
 from app.window.places import Places
-from core.errors import WorldError
+from app.words.sentences import sentence
+from core.errors import CoreError, StorageError, WorldError
+from core.plan.document import Plan
 from core.plan.store import save_plan
 
 if TYPE_CHECKING:
@@ -65,6 +67,9 @@ class Workbench(QObject):
         self.places = places
         self.session = Session(opened.plan, opened.stars, opened.targets)
         self._opened = opened
+        self._not_kept: Plan | None = None
+        if opened.path is not None:
+            shell.settings.plan_path = opened.path
         self._saving = Lane(self)
         self._save_rest = QTimer(self, singleShot=True, interval=_SAVE_REST_MS)
         self._save_rest.timeout.connect(self._save_beside)
@@ -112,15 +117,26 @@ class Workbench(QObject):
         self._dress()
         self.loader.refresh()
 
-    def close(self) -> None:
-        """Stop what runs and keep the plan."""
-        self.loader.finish()
+    def close(self) -> bool:
+        """Keep the plan and stop what runs; say so, once, when it cannot be kept.
+
+        Returns
+        -------
+        bool
+            False when the person should hear first that the plan would be lost.
+        """
         self._save_rest.stop()
         self._saving.finish()
+        plan = self.session.plan
         try:
             self._save()
-        except WorldError as error:
-            self.session.say(str(error), "bad")
+        except (CoreError, WorldError) as error:
+            if self.shell.is_furnished and plan is not self._not_kept:
+                self._not_kept = plan
+                self._not_saved(error, "Save it elsewhere, or close once more to lose it.")
+                return False
+        self.loader.finish()
+        return True
 
     def _arrange(self, scale: float) -> None:
         """Lay the sheet out, with room kept for the others."""
@@ -180,17 +196,17 @@ class Workbench(QObject):
         try:
             self.places.data.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            raise WorldError(f"The plan cannot be kept: {error}.") from error
+            raise StorageError(f"cannot make {self.places.data}: {error.strerror}") from error
         save_plan(self.session.plan, self.places.open_plan)
 
     def _save_beside(self) -> None:
         """Write the plan without holding the window up."""
         self._saving.start(lambda _job: self._save(), Answers(lambda _none: None, self._not_saved))
 
-    def _not_saved(self, error: Exception) -> None:
-        if not isinstance(error, WorldError | ValueError):
+    def _not_saved(self, error: Exception, advice: str = "") -> None:
+        if not isinstance(error, WorldError | CoreError):
             raise error
-        self.session.say(f"The plan is not kept: {error}", "bad")
+        self.session.say(f"The plan is not kept: {sentence(error)} {advice}".strip(), "bad")
 
 
 def _rule(name: str) -> QFrame:
