@@ -1,0 +1,106 @@
+"""``skysill check``: whether the parts of a rig work together."""
+
+import sys
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from app.cli.asked import asked_plan, rig_named
+from app.cli.output import print_json
+from core.gear.checks import Finding, findings
+from core.gear.checks.illumination import circle_fraction
+from core.gear.from_shelf import with_figures_of
+from core.gear.light_path import back_focus
+from core.gear.rig import Rig
+from core.gear.shelf import Shelf
+from core.gear.swaps import check_currency
+
+__all__ = ["add_to"]
+
+#: Where the output is no terminal the table may be this wide.
+_WIDE = 120
+_UNKNOWN = "–"
+#: A mark beside the word, for a glance down the column.
+_MARKS = {"stop": "✕", "caution": "▲", "unknown": "?", "note": "·", "good": "✓"}
+Json = dict[str, Any]
+
+Name = Annotated[str, typer.Argument(metavar="RIG", help="A rig of the plan.")]
+PlanFile = Annotated[
+    str | None, typer.Option("--plan", metavar="FILE", help="Default: the plan as it was left.")
+]
+ShelfFile = Annotated[
+    Path | None,
+    typer.Option("--shelf", metavar="FILE", help="Take the figures of parts by name from here."),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
+
+
+def add_to(commands: typer.Typer) -> None:
+    """Add the command."""
+    commands.command("check")(_check)
+
+
+def _check(
+    name: Name, plan: PlanFile = None, shelf: ShelfFile = None, as_json: AsJson = False
+) -> None:
+    """Tell whether the parts of a rig work together, the worst first.
+
+    What a rule cannot know is asked for. The exit status does not tell what was found.
+    """
+    opened = asked_plan(plan)
+    rig = opened.rig(rig_named(opened, name)).rig
+    if shelf is not None:
+        parts = Shelf.load(shelf)
+        check_currency(parts, opened.currency)
+        rig = with_figures_of(parts, rig)
+    found = findings(rig)
+    if as_json:
+        print_json(_as_json(rig, found))
+    else:
+        _print(rig, found)
+
+
+def _as_json(rig: Rig, found: tuple[Finding, ...]) -> Json:
+    """Put an answer into the fields that the command promises."""
+    focus = back_focus(rig)
+    return {
+        "rig": rig.name,
+        "focal_length_mm": rig.focal_length_mm,
+        "focal_ratio": rig.focal_ratio,
+        "scale_arcsec_px": rig.scale_arcsec_px,
+        "mass_kg": rig.mass_kg,
+        "load_fraction": rig.load_fraction,
+        "back_focus": {
+            "required_mm": focus.required_mm,
+            "present_mm": focus.present_mm,
+            "missing_mm": focus.missing_mm,
+        },
+        "image_circle_fraction": circle_fraction(rig),
+        "price": rig.price,
+        "findings": [one.model_dump(exclude={"part"}) for one in found],
+    }
+
+
+def _print(rig: Rig, found: tuple[Finding, ...]) -> None:
+    """Print the rig in a line and a table of the findings."""
+    from rich.box import SIMPLE
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    screen = sys.stdout.isatty()
+    console = Console(width=None if screen else _WIDE, force_terminal=screen, highlight=False)
+    console.print(Text(_head(rig)))
+    table = Table("", "finding", box=SIMPLE)
+    table.columns[0].no_wrap = True
+    for one in found:
+        table.add_row(Text(f"{_MARKS[one.severity]} {one.severity}"), Text(one.message))
+    console.print(table)
+
+
+def _head(rig: Rig) -> str:
+    """Write the rig in one line."""
+    mass = _UNKNOWN if rig.mass_kg is None else f"{rig.mass_kg:.3g} kg on the mount"
+    optics = f"{rig.aperture_mm:.4g}/{rig.focal_length_mm:.5g} f/{rig.focal_ratio:.3g}"
+    return f"{rig.name} · {optics} · {rig.scale_arcsec_px:.3g}″/px · {mass}"
