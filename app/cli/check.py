@@ -23,6 +23,14 @@ _WIDE = 120
 _UNKNOWN = "–"
 #: A mark beside the word, for a glance down the column.
 _MARKS = {"stop": "✕", "caution": "▲", "unknown": "?", "note": "·", "good": "✓"}
+#: What the worst finding comes to.
+_VERDICTS = {
+    "stop": "This rig does not work as it stands.",
+    "caution": "This rig works, with care.",
+    "unknown": "Nothing known speaks against this rig, but not all is known.",
+    "note": "This rig works.",
+    "good": "This rig works.",
+}
 Json = dict[str, Any]
 
 Name = Annotated[str, typer.Argument(metavar="RIG", help="A rig of the plan.")]
@@ -97,6 +105,7 @@ def _print(rig: Rig, found: tuple[Finding, ...]) -> None:
     for one in found:
         table.add_row(Text(f"{_MARKS[one.severity]} {one.severity}"), Text(one.message))
     console.print(table)
+    console.print(_VERDICTS[found[0].severity])
 
 
 def _head(rig: Rig) -> str:

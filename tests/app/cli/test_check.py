@@ -99,6 +99,7 @@ def test_a_person_reads_a_table_with_word_and_mark_and_every_sentence(command: C
     marks = [line.split()[:2] for line in lines if line.strip()[:1] in ("✕", "▲", "?", "·", "✓")]
     assert marks[0] == ["▲", "caution"]
     assert marks[-1] == ["✓", "good"]
+    assert lines[-1] == "This rig works, with care."
     words = " ".join(ran.out.split())
     for found in answer_of(command, "Nebula bench")["findings"]:
         assert found["message"] in words
