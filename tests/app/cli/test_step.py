@@ -94,6 +94,16 @@ def test_a_small_telescope_moves_to_guiding_and_the_guide_scope_is_spared(
     assert ["tube", "bought", "1", "500", "SEK"] in rows
 
 
+def test_a_long_sentence_stays_on_one_line_where_no_terminal_reads(
+    command: Command, plan_file: Path
+) -> None:
+    edited(plan_file, '"name": "small eye"', f'"name": "{"small eye " * 11}"')
+    lines = command("step", "small", "large", "--plan", str(plan_file)).out.splitlines()
+    (line,) = [line for line in lines if line.startswith("short as guide scope: ")]
+    assert len(line) > 200
+    assert line.endswith(" of its rating")
+
+
 def test_without_a_fraction_no_cost_is_told(command: Command) -> None:
     answer = answer_of(command, "A", "D")
     assert (answer["resale_fraction"], answer["proceeds"], answer["cost"]) == (None, None, None)
