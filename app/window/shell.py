@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 __all__ = ["Shell"]
 
 _SIZE = QSize(1280, 800)
+#: Room for the title bar that the system puts above the window (common practice).
+_TITLE_PX = 40
 
 
 class _Waiting(QWidget):
@@ -175,7 +177,8 @@ class Shell(QMainWindow):
     def _restore_geometry(self) -> None:
         packed = self.settings.geometry
         if packed is None or not self.restoreGeometry(packed):
-            self.resize(_SIZE.boundedTo(self.screen().availableSize()))
+            room = self.screen().availableSize()
+            self.resize(_SIZE.boundedTo(QSize(room.width(), room.height() - _TITLE_PX)))
 
 
 def _plan_file(data: QMimeData) -> str:
