@@ -113,7 +113,7 @@ def _prism(rig: Rig, part: OffAxisGuider) -> Iterator[Finding]:
     if size is not None and radius is not None and circle is not None:
         yield _in_circle(part, radius + size / 2, circle / 2)
     else:
-        wanted = wanted[:2] if size is None or radius is None else []
+        wanted = [words for words in list(figures)[:2] if figures[words] is None]
         wanted += [f"the image circle of {optics.name}"] if circle is None else []
         yield unknown("prism-light", wanted, source=_PRISM_SOURCE, part=part.name)
 

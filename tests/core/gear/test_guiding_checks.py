@@ -82,7 +82,7 @@ def test_a_prism_beside_the_long_side_of_the_sensor_must_stand_farther_out() -> 
 
 
 def test_unknown_figures_of_the_prism_are_asked_for() -> None:
-    rig = prism_rig(15.0, prism_mm=None)
-    assert finding("prism-shadow", rig).severity == "unknown"
+    rig = prism_rig(15.0, prism_mm=None, prism_angle_deg=None)
+    assert "the angle of the prism of prism" in finding("prism-shadow", rig).message
     assert "the prism size of prism" in finding("prism-light", rig).message
     assert "the angle" not in finding("prism-light", rig).message
