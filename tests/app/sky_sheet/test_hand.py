@@ -20,7 +20,6 @@ LEFT, MIDDLE, RIGHT = (
     Qt.MouseButton.RightButton,
 )
 NO_KEY = Qt.KeyboardModifier.NoModifier
-SHIFT = Qt.KeyboardModifier.ShiftModifier
 
 
 def move(sheet: SkySheet, point: QPointF) -> None:
@@ -208,17 +207,6 @@ def test_a_turn_never_leaves_the_round(sheet: SkySheet, fitting: str) -> None:
     move(sheet, shape.centre + QPointF(150.0, 2.0))
     release(sheet, shape.centre + QPointF(150.0, 2.0))
     assert sheet.session.framing(fitting).pa_deg == pytest.approx(270.0, abs=2.0)
-
-
-def test_shift_snaps_along_the_target_upside_down_too(sheet: SkySheet, fitting: str) -> None:
-    along = sheet.session.framing(fitting).pa_deg + 180.0
-    shape = sheet.shape(fitting)
-    turned = math.radians(along + 1.0)
-    end = shape.centre + QPointF(-400.0 * math.sin(turned), -400.0 * math.cos(turned))
-    press(sheet, shape.flag)
-    sheet.gesture.follow(end, SHIFT)
-    sheet.gesture.finish()
-    assert sheet.session.framing(fitting).pa_deg == pytest.approx(along % 360.0, abs=1e-9)
 
 
 def test_a_press_on_another_frame_s_line_chooses_and_moves_that_frame(

@@ -4,12 +4,10 @@ import math
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QColor, QContextMenuEvent, QImage, QWheelEvent
+from PySide6.QtGui import QContextMenuEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
-from pytestqt.qtbot import QtBot
 
-from app.shared.theme import THEMES
 from app.sky_sheet.context_menu import context_menu
 from app.sky_sheet.sheet import SkySheet
 from core.catalogue.target import TargetKind
@@ -85,17 +83,6 @@ def test_shift_snaps_the_turn_to_five_degrees(sheet: SkySheet, fitting: str) -> 
     sheet.gesture.follow(end, SHIFT)
     QTest.mouseRelease(sheet, LEFT, NO_KEY, end.toPoint())
     assert framing(sheet).pa_deg == pytest.approx(60.0, abs=1e-9)
-
-
-def test_shift_snaps_to_the_angle_along_the_target(sheet: SkySheet, fitting: str) -> None:
-    along = framing(sheet).pa_deg
-    shape = sheet.shape(fitting)
-    turned = math.radians(along + 1.0)
-    end = shape.centre + QPointF(-400.0 * math.sin(turned), -400.0 * math.cos(turned))
-    QTest.mousePress(sheet, LEFT, NO_KEY, shape.flag.toPoint())
-    sheet.gesture.follow(end, SHIFT)
-    QTest.mouseRelease(sheet, LEFT, NO_KEY, end.toPoint())
-    assert framing(sheet).pa_deg == pytest.approx(along, abs=1e-9)
 
 
 def test_escape_gives_a_drag_up(sheet: SkySheet, fitting: str) -> None:
@@ -261,80 +248,6 @@ def test_a_drag_works_on_a_mirrored_camera_up_sheet(sheet: SkySheet, fitting: st
     drag(sheet, start.toPoint().toPointF(), start + QPointF(9, 9), end)
     now = framing(sheet)
     assert apart_px(sheet, now.ra_deg, now.dec_deg, end) < 1.5
-
-
-def pixels(sheet: SkySheet) -> QImage:
-    return sheet.grab().toImage()
-
-
-def near_colour(image: QImage, x: float, y: float, colour: str, reach: int = 2) -> bool:
-    """Whether a colour is found within a few pixels of a place."""
-    wanted, ratio = QColor(colour), image.devicePixelRatio()
-    for dx in range(-reach, reach + 1):
-        for dy in range(-reach, reach + 1):
-            seen = image.pixelColor(round(x * ratio) + dx, round(y * ratio) + dy)
-            gap = max(
-                abs(seen.red() - wanted.red()),
-                abs(seen.green() - wanted.green()),
-                abs(seen.blue() - wanted.blue()),
-            )
-            if gap < 40:
-                return True
-    return False
-
-
-def test_the_chosen_frame_is_painted_where_its_corners_are(sheet: SkySheet, fitting: str) -> None:
-    colour = THEMES["dark"].frames[sheet.session.rig.colour]
-    for x, y in sheet.shape(fitting).points:
-        assert near_colour(pixels(sheet), x, y, colour, 3)
-    sheet.session.edit("hide", edits.with_rig_shown(sheet.session.plan, fitting, shown=False))
-    image = pixels(sheet)
-    x, y = sheet.sky_rect.center().x(), sheet.sky_rect.bottom() - 40
-    assert not near_colour(image, x, y, colour)
-
-
-def test_pixels_follow_the_frame_while_it_is_in_the_hand(sheet: SkySheet, fitting: str) -> None:
-    colour = THEMES["dark"].frames[sheet.session.rig.colour]
-    shape = sheet.shape(fitting)
-    start, way = shape.centre, QPointF(30.0, 17.0)
-    QTest.mousePress(sheet, LEFT, NO_KEY, start.toPoint())
-    QTest.mouseMove(sheet, (start + way).toPoint())
-    QApplication.processEvents()
-    image = pixels(sheet)
-    for x, y in shape.points:
-        assert near_colour(image, x + way.x(), y + way.y(), colour, 3)
-    QTest.mouseRelease(sheet, LEFT, NO_KEY, (start + way).toPoint())
-
-
-def test_deep_red_paints_no_pixel_with_green_or_blue(sheet: SkySheet, qtbot: QtBot) -> None:
-    """Red light spares the dark-adapted eye (common practice)."""
-    sheet.set_style(THEMES["deep-red"], 1.0)
-    image = pixels(sheet).convertToFormat(QImage.Format.Format_RGB888)
-    seen = memoryview(image.constBits()).tobytes()
-    line, worst = image.bytesPerLine(), 0
-    for row in range(0, image.height(), 3):
-        part = seen[row * line : row * line + 3 * image.width()]
-        worst = max(worst, max(part[1::3]), max(part[2::3]))
-    assert worst <= 0x4A
-
-
-def test_hover_from_elsewhere_lights_a_frame(sheet: SkySheet, fitting: str) -> None:
-    other = next(
-        rig for rig in sheet.session.plan.rigs if rig.id != fitting and sheet.shape(rig.id).points
-    )
-    before = pixels(sheet)
-    sheet.session.rig_hovered.emit(other.id)
-    lit = pixels(sheet)
-    sheet.session.rig_hovered.emit("")
-    assert lit != before
-    assert pixels(sheet) == before
-
-
-def test_an_empty_plan_paints_a_sheet_without_frames(sheet: SkySheet) -> None:
-    plan = sheet.session.plan
-    sheet.session.edit("clear", plan.but(rigs=(), framings=(), current_rig=None))
-    assert sheet.layers.shapes(sheet.transform) == {}
-    assert not pixels(sheet).isNull()
 
 
 def test_a_right_click_offers_the_place_and_the_frames_there(sheet: SkySheet, fitting: str) -> None:
