@@ -1,6 +1,10 @@
 """The line at the bottom: what was said, what is on its way, where the pointer is."""
 
+from html import escape
+from typing import TypeVar
+
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from app.picture_loader import PictureLoader
@@ -10,6 +14,26 @@ __all__ = ["StatusLine"]
 
 #: A mark before the words, so that no level is told by colour alone.
 _MARKS = {"": "", "good": "● ", "caution": "▲ ", "bad": "■ "}
+
+
+class _Message(QLabel):
+    """A sentence, its end left out where there is no room for it."""
+
+    words = ""
+
+    def tell(self, words: str) -> None:
+        """Show other words."""
+        self.words = words
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show as many words as there is room for."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        right = Qt.TextElideMode.ElideRight
+        self.setText(self.fontMetrics().elidedText(self.words, right, self.width()))
 
 
 class StatusLine(QWidget):
@@ -24,10 +48,10 @@ class StatusLine(QWidget):
 
     def __init__(self, session: Session, loader: PictureLoader) -> None:
         super().__init__()
-        self._message = _label("Message")
+        self._message = _label("Message", _Message())
         self._message.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self._progress = _label("Picture on its way")
-        self._pointer = _label("Under the pointer")
+        self._progress = _label("Picture on its way", QLabel())
+        self._pointer = _label("Under the pointer", QLabel())
         self._pointer.setProperty("quiet", True)
         self._stop = QToolButton()
         self._stop.setText("Stop")
@@ -51,12 +75,13 @@ class StatusLine(QWidget):
     @property
     def text(self) -> str:
         """The words as they stand."""
-        return self._message.text()
+        return self._message.words
 
     def say(self, words: str, level: str) -> None:
         """Show a sentence; the whole of it is in the tooltip too."""
-        self._message.setText(_MARKS.get(level, "") + words if words else "")
-        self._message.setToolTip(words)
+        self._message.tell(_MARKS.get(level, "") + words if words else "")
+        # Markup of ours: it breaks long lines, and takes none from a file name or a server.
+        self._message.setToolTip(f"<qt>{escape(words)}</qt>" if words else "")
         self._message.setProperty("level", level)
         style = self._message.style()
         style.unpolish(self._message)
@@ -67,8 +92,10 @@ class StatusLine(QWidget):
         self._stop.setVisible(bool(words))
 
 
-def _label(name: str) -> QLabel:
-    label = QLabel()
+_Label = TypeVar("_Label", bound=QLabel)
+
+
+def _label(name: str, label: _Label) -> _Label:
     label.setAccessibleName(name)
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setMinimumHeight(20)

@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QToolButton
 from pytestqt.qtbot import QtBot
@@ -41,6 +42,14 @@ def line(session: Session, loader: Loader, host: Host, dark) -> StatusLine:
 
 def label(line: StatusLine, name: str) -> QLabel:
     return next(part for part in line.findChildren(QLabel) if part.accessibleName() == name)
+
+
+def seen_in(tooltip: str) -> str:
+    """Give the words that Qt shows for a tooltip."""
+    assert tooltip.startswith("<qt>"), "Qt takes anything else for plain words or guesses"
+    document = QTextDocument()
+    document.setHtml(tooltip)
+    return document.toPlainText()
 
 
 def test_what_is_on_its_way_is_shown_with_a_way_to_stop_it(
@@ -85,15 +94,24 @@ def test_a_long_sentence_is_whole_in_its_tooltip_and_pushes_nothing_out(
     width = line.minimumSizeHint().width()
     words = "A sentence that does not come to an end. " * 40
     session.say(words, "bad")
-    assert label(line, "Message").toolTip() == words
+    assert seen_in(label(line, "Message").toolTip()).strip() == words.strip()
     assert line.minimumSizeHint().width() == width
     assert line.window().width() == 900
+    assert label(line, "Message").text().endswith("…")
+    line.window().resize(1200, 300)
+    short = "A sentence that comes to an end."
+    session.say(short, "")
+    assert label(line, "Message").text() == short
 
 
 def test_words_are_shown_as_they_are_written(line: StatusLine, session: Session) -> None:
-    """A file name may look like HTML; it is no markup of ours."""
-    session.say("<b>plan</b>.json is empty.", "bad")
+    """A file name or a server's words may look like HTML; it is no markup of ours."""
+    words = "<b>plan</b> & <img src='x.png'>.json is empty."
+    session.say(words, "bad")
     assert label(line, "Message").textFormat() == Qt.TextFormat.PlainText
+    assert seen_in(label(line, "Message").toolTip()) == words
+    session.say("", "")
+    assert label(line, "Message").toolTip() == ""
 
 
 def test_a_level_keeps_its_colour_in_the_next_theme(
