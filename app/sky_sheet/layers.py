@@ -238,7 +238,7 @@ class Layers:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
         target = self._session.target
         if target is not None:
-            paint_target(painter, transform, target, self.style.theme.text)
+            paint_target(painter, transform, target, self.style.theme.marks)
         others = [shape for shape in reversed(shapes.values()) if shape.rig_id != chosen]
         looks = [self._look(s.rig_id, bold=s.rig_id == self._hovered) for s in others]
         for shape, look in zip(others, looks, strict=True):

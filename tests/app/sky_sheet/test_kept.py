@@ -256,10 +256,14 @@ def test_the_chosen_frame_is_placed_before_all_others(sheet: SkySheet) -> None:
         assert next(iter(sheet.layers.shapes(sheet.transform))) == rig.id
 
 
-def test_the_target_s_outline_is_painted_on_the_sheet(sheet: SkySheet) -> None:
+@pytest.mark.parametrize("theme", THEMES)
+def test_the_target_s_outline_is_light_on_the_dark_sky_in_every_theme(
+    sheet: SkySheet, theme: str
+) -> None:
     from app.sky_sheet.target_outline import target_ring
 
     session = sheet.session
+    sheet.set_style(THEMES[theme], 1.0)
     session.edit("bare", session.plan.but(rigs=(), framings=(), current_rig=None))
     ring = target_ring(session.target, sheet.transform)
     image = pixels(sheet).max(axis=-1)
