@@ -152,3 +152,12 @@ def test_cutouts_are_kept_among_the_user_s_pictures(open_window, places: Places)
     cache = open_window(settle=False).workbench.loader.service.cache
     assert cache is not None
     assert cache.folder == places.pictures
+
+
+def test_closing_gives_up_what_is_on_its_way(open_window) -> None:
+    shell = open_window(settle=False)
+    use_service(shell, "http://127.0.0.1:9/cutout")
+    choose_survey(shell)
+    assert shell.workbench.loader.busy
+    shell.close()
+    assert not shell.workbench.loader.busy
