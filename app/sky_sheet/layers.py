@@ -88,13 +88,12 @@ class Layers:
     def forget_view(self, *, moving: bool = False) -> None:
         """The view or the widget's size is another."""
         self._moving = moving
-        kept = self._kept
-        kept.transform = kept.still = kept.shapes = kept.margin = None
+        self._kept.transform = None  # and with it, all that is laid out by it
 
     def forget_plan(self) -> None:
         """Rigs, framings or the target changed; the sky did not."""
         kept = self._kept
-        kept.transform = kept.still = kept.shapes = None
+        kept.transform = None
         kept.looks, kept.footprints = {}, {}
 
     def forget_picture(self) -> None:

@@ -160,6 +160,15 @@ def test_a_pan_of_a_part_of_a_pixel_is_a_copy_shifted_by_whole_ones() -> None:
     assert (flat.dx(), flat.dy()) == (round(exact.dx()), round(exact.dy()))
 
 
+@pytest.mark.parametrize("up", [0.0, 40.0, 120.0])
+def test_a_perspective_too_weak_to_see_is_dropped(up: float) -> None:
+    before = transform_at(50.0, 60.0, 1.0, up=up)
+    view = before.panned(RECT.center(), RECT.center() + QPointF(70.0, 30.0))
+    exact = SheetTransform(view, RECT, up).picture_transform(larger(before.frame))
+    assert exact.type() == QTransform.TransformationType.TxProject
+    assert flattened(exact, RECT).type() != QTransform.TransformationType.TxProject
+
+
 def test_a_wide_pan_is_drawn_in_perspective() -> None:
     before = transform_at(50.0, 40.0, 100.0)
     middle = RECT.center()

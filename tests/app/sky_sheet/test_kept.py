@@ -232,9 +232,11 @@ def test_a_frame_pointed_at_elsewhere_is_filled_as_well_as_bold(
     session.edit("none", edits.with_current_rig(session.plan, None))
     centre = sheet.shape(fitting).centre + QPointF(7.0, 11.0)
     before = pixels(sheet)[int(centre.y()), int(centre.x())]
+    keep_still(sheet)
     session.rig_hovered.emit(fitting)
     lit = pixels(sheet)[int(centre.y()), int(centre.x())]
     assert np.abs(lit - before).max() > 4
+    keep_still(sheet)
     session.rig_hovered.emit("")
     assert np.array_equal(pixels(sheet)[int(centre.y()), int(centre.x())], before)
 

@@ -60,6 +60,13 @@ def test_a_name_is_written_in_its_box_right_of_its_point_and_above(fonts, ratio:
     assert rows.max() / ratio <= label.y + 2.0
 
 
+def test_a_name_on_a_finer_screen_is_finer_not_only_larger(fonts) -> None:
+    pen = LabelPen(scaled_font(1.0, size_px=11.5), "#ffffff", 2.0)
+    pixels = painted(lambda p: pen.write(p, Label("NGC 7000", 400.0, 300.0, 5.0)), ratio=2.0)
+    assert (pixels[::2] != pixels[1::2]).any()
+    assert (pixels[:, ::2] != pixels[:, 1::2]).any()
+
+
 def test_a_name_written_twice_is_the_same_both_times(pen: LabelPen) -> None:
     label = Label("NGC 7000", 400.0, 300.0, 5.0)
     once = painted(lambda p: pen.write(p, label))

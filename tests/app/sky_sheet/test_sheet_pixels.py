@@ -1,5 +1,6 @@
 """What the sheet paints: frames where they are, flags, red light."""
 
+import numpy as np
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QImage
@@ -8,7 +9,13 @@ from PySide6.QtWidgets import QApplication
 
 from app.shared.theme import THEMES
 from app.sky_sheet.frame_shape import FLAG_RADIUS
+from app.sky_sheet.furniture import plates
+from app.sky_sheet.labels import LabelPen
 from app.sky_sheet.sheet import SkySheet
+from core.catalogue.target import TargetKind
+from core.pictures.marks import Label as SkyLabel
+from core.pictures.marks import Marks
+from core.pictures.picture import Picture
 from core.plan import edits
 from tests.app.sky_sheet.canvas import as_array, near
 
@@ -108,3 +115,32 @@ def test_every_frame_s_flag_is_painted_the_chosen_one_filled(sheet: SkySheet) ->
             assert 20 < filled < 140
             assert near(disc, THEMES["dark"].plate, 30).sum() > 60
     assert FLAG_RADIUS == 9.0
+
+
+def test_no_name_stands_on_a_flag_on_the_compass_or_on_the_bar(
+    sheet: SkySheet, fitting: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    transform, session = sheet.transform, sheet.session
+    flag = sheet.shape(fitting).flag
+    compass, bar = plates(transform, sheet.layers.style.small)
+    spots = {
+        "flag": flag - QPointF(10.0, -8.0),
+        "compass": compass.center() - QPointF(10.0, 0.0),
+        "bar": bar.center() - QPointF(10.0, 0.0),
+        "free": transform.rect.topLeft() + QPointF(40.0, 60.0),
+    }
+    labels = tuple(
+        SkyLabel(text, *transform.to_plane(spot), 0.0, TargetKind.GALAXY, 0)
+        for text, spot in spots.items()
+    )
+    frame = transform.frame
+    sky = np.zeros((frame.height_px, frame.width_px, 3), dtype=np.uint8)
+    session.set_chart(Picture(sky, frame, "", "chart"), Marks(frame.plane, (), labels))
+    written: list[str] = []
+    monkeypatch.setattr(LabelPen, "write", lambda pen, painter, label: written.append(label.text))
+    pixels(sheet)
+    assert written == ["free"]
+    session.edit("bare", session.plan.but(rigs=(), framings=(), current_rig=None))
+    written.clear()
+    pixels(sheet)
+    assert written == ["flag", "free"]
