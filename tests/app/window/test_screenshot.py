@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app import screenshot
@@ -48,10 +49,13 @@ def test_it_goes_to_the_target_and_waits_for_the_sky(
         looks.append(picture.exists())
         return len(looks) < 3
 
-    shell = open_window()
+    shell, ends = open_window(), []
     monkeypatch.setattr(PictureLoader, "busy", property(busy))
+    # The real exit would leave every later event loop of the test run told to end.
+    monkeypatch.setattr(QApplication, "exit", staticmethod(ends.append))
     screenshot._settle(shell, argparse.Namespace(target="M 13", output=picture))
     qtbot.waitUntil(picture.exists, timeout=10_000)
     assert shell.workbench.session.target.id == "M 13"
     assert looks == [False, False, False]
     assert not shell.isVisible()
+    assert ends == [0]
