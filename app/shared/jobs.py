@@ -111,7 +111,8 @@ class Lane(QObject):
     def finish(self, wait_ms: int = 5000) -> None:
         """Give everything up and wait for the thread, at the end of the program."""
         self.give_up()
-        self._pool.waitForDone(wait_ms)
+        if self._pool.waitForDone(wait_ms):
+            self._jobs.clear()
 
     def _on_done(self, job: Job, result: Any) -> None:
         self._forget(job)
