@@ -22,7 +22,7 @@ _STEPS = (
     *(n for k in range(3, 30, 3) for n in (-k, -k - 1, -k - 2, k + 1, k + 2, k + 3)),
 )  # fmt: skip
 #: With more frames than this no order helps, and a hand waits: fewer places are tried.
-_MANY, _FEW_STEPS = 20, 16
+_MANY, _FEW_STEPS = 20, 7
 _GAP = 2.0 * FLAG_RADIUS + 2.0
 
 
