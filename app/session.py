@@ -6,9 +6,8 @@ to undo, when it lets go.
 """
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QUndoStack
 
-from app.shared.plan_edit import PlanEdit, looking_at
+from app.shared.plan_edit import History, PlanEdit, looking_at
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
@@ -60,7 +59,7 @@ class Session(QObject):
         self.chart: Picture | None = None
         self.survey: Picture | None = None
         self.marks: Marks | None = None
-        self.history = QUndoStack(self)
+        self.history = History(self)
         self._preview: Framing | None = None
         self._views: list[SheetView] = []
         self._later_views: list[SheetView] = []

@@ -1,13 +1,15 @@
-"""One step of the history: a plan replaced by another."""
+"""The history and its steps: a plan replaced by another."""
 
+import contextlib
+import weakref
 from typing import Protocol
 
-from PySide6.QtGui import QUndoCommand
+from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from core.plan import edits
 from core.plan.document import Plan, SheetView
 
-__all__ = ["PlanEdit", "looking_at"]
+__all__ = ["History", "PlanEdit", "looking_at"]
 
 
 class PlanHolder(Protocol):
@@ -19,6 +21,16 @@ class PlanHolder(Protocol):
 
     def replace_plan(self, plan: Plan) -> None:
         """Take another plan."""
+
+
+class History(QUndoStack):
+    """The steps, freed before Python's collector comes to them: it would free them twice."""
+
+    def __del__(self) -> None:
+        """Let the steps go while all of them are whole, and tell nobody."""
+        with contextlib.suppress(RuntimeError):  # Qt has freed them already
+            self.blockSignals(True)
+            self.clear()
 
 
 class PlanEdit(QUndoCommand):
@@ -33,22 +45,28 @@ class PlanEdit(QUndoCommand):
     key : str
         Steps in a row with one key merge; empty for a step of its own.
     holder : PlanHolder
-        Where the plan is replaced.
+        Where the plan is replaced. Not kept alive: it owns the history that owns this step,
+        and Python, freeing all three as one ring, would let Qt free a step twice.
     """
 
     def __init__(self, words: str, plans: tuple[Plan, Plan], key: str, holder: PlanHolder) -> None:
         super().__init__(words)
         self.before, self.after = plans
         self.key = key
-        self._holder = holder
+        self._holder = weakref.ref(holder)
 
     def redo(self) -> None:
         """Put the plan after in place."""
-        self._holder.replace_plan(_staying(self.after, self._holder.plan))
+        self._put(self.after)
 
     def undo(self) -> None:
         """Put the plan before in place."""
-        self._holder.replace_plan(_staying(self.before, self._holder.plan))
+        self._put(self.before)
+
+    def _put(self, plan: Plan) -> None:
+        holder = self._holder()
+        if holder is not None:
+            holder.replace_plan(_staying(plan, holder.plan))
 
     def id(self) -> int:
         """Give a number that equal keys share; -1 never merges."""
