@@ -121,7 +121,6 @@ class SkySheet(QWidget):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin a gesture on what lies under the pointer; one button at a time."""
-        self.setFocus(Qt.FocusReason.MouseFocusReason)
         if self._grip is not None or not self.sky_rect.contains(event.position()):
             return
         chosen = self.session.plan.current_rig

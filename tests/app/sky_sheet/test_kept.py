@@ -11,7 +11,7 @@ from app.sky_sheet import layers as layers_module
 from app.sky_sheet.layers import Layers, SheetStyle
 from app.sky_sheet.sheet import SkySheet
 from core.pictures.marks import Marks
-from core.pictures.picture import Picture, PictureFrame
+from core.pictures.picture import Picture
 from core.plan import edits
 from tests.app.seeing import pixels
 from tests.app.sky_sheet.canvas import near
@@ -145,6 +145,7 @@ def test_a_moving_view_is_drawn_fast_and_once_more_smoothly_at_rest(
         real(painter, transform, content)
 
     monkeypatch.setattr(layers_module, "paint_ground", watched)
+    qtbot.waitUntil(lambda: not sheet._rest.isActive())
     sheet.session.set_view(sheet.session.plan.view.model_copy(update={"ra_deg": 11.0}))
     pixels(sheet)
     assert smooth[-1] is False
@@ -279,13 +280,3 @@ def test_the_sheet_s_sides_lie_on_whole_pixels_at_any_text_size() -> None:
     for text in (0.8, 1.0, 1.1, 1.3, 1.7, 2.0):
         rect = SheetStyle(DARK, text).sky_rect(QSize(1001, 667))
         assert all(float(side).is_integer() for side in rect.getCoords())
-
-
-def test_the_picture_is_as_fine_as_the_screen(sheet: SkySheet, session) -> None:
-    """On a screen of two device pixels a logical one the part repainted is the right one."""
-    layers = Layers(session, SheetStyle(DARK, 1.0))
-    transform = layers.transform(QSize(700, 500), 2.0)
-    still = layers.still(transform, 2.0)
-    assert (still.width(), still.height()) == (1400, 1000)
-    assert still.devicePixelRatio() == 2.0
-    assert isinstance(transform.frame, PictureFrame)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -11,6 +11,7 @@ from app.shared.theme import THEMES
 from app.sky_sheet.frame_shape import FLAG_RADIUS
 from app.sky_sheet.furniture import plates
 from app.sky_sheet.labels import LabelPen
+from app.sky_sheet.layers import Layers, SheetStyle
 from app.sky_sheet.sheet import SkySheet
 from core.catalogue.target import TargetKind
 from core.pictures.marks import Label as SkyLabel
@@ -144,3 +145,25 @@ def test_no_name_stands_on_a_flag_on_the_compass_or_on_the_bar(
     written.clear()
     pixels(sheet)
     assert written == ["flag", "free"]
+
+
+def test_the_kept_layer_is_as_fine_as_the_screen(sheet: SkySheet) -> None:
+    layers = Layers(sheet.session, SheetStyle(THEMES["dark"], 1.0))
+    still = layers.still(layers.transform(QSize(700, 500), 2.0), 2.0)
+    assert (still.width(), still.height()) == (1400, 1000)
+    assert still.devicePixelRatio() == 2.0
+
+
+@pytest.mark.parametrize("ratio", [1.0, 2.0])
+def test_a_part_repainted_from_the_kept_layer_is_that_part(
+    sheet: SkySheet, monkeypatch: pytest.MonkeyPatch, ratio: float
+) -> None:
+    monkeypatch.setattr(sheet, "devicePixelRatioF", lambda: ratio)
+    sheet.layers.still(sheet.transform, ratio)
+    part = QRect(310, 220, 240, 160)
+    whole = as_array(sheet.grab().toImage())
+    alone = as_array(sheet.grab(part).toImage())
+    wanted = whole[part.top() : part.bottom() + 1, part.left() : part.right() + 1]
+    assert alone.shape == wanted.shape
+    assert np.abs(alone - wanted).mean() < 1.0
+    assert wanted.std() > 5.0
