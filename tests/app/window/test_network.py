@@ -154,10 +154,11 @@ def test_cutouts_are_kept_among_the_user_s_pictures(open_window, places: Places)
     assert cache.folder == places.pictures
 
 
-def test_closing_gives_up_what_is_on_its_way(open_window) -> None:
+def test_closing_gives_up_what_is_on_its_way(open_window, qtbot: QtBot) -> None:
     shell = open_window(settle=False)
-    use_service(shell, "http://127.0.0.1:9/cutout")
-    choose_survey(shell)
-    assert shell.workbench.loader.busy
-    shell.close()
-    assert not shell.workbench.loader.busy
+    with serving() as (address, server):
+        use_service(shell, address)
+        choose_survey(shell)
+        shell.close()
+        qtbot.wait(600)  # a view is asked for when it has rested 450 ms
+    assert server.questions == []

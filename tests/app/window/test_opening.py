@@ -96,6 +96,17 @@ def test_a_plan_named_on_the_command_line_is_opened_and_said(open_window, tmp_pa
     assert message(shell) == f"● Opened {tmp_path / 'named.json'}."
 
 
+def test_a_plan_that_the_disk_refuses_is_said_too(
+    open_window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(path):
+        raise StorageError(f"cannot read {path}: permission denied")
+
+    monkeypatch.setattr(opening, "load_plan", refuse)
+    shell = open_window(str(tmp_path / "mine.json"), settle=False)
+    assert "mine.json: permission denied. Here is the demo plan." in message(shell)
+
+
 def test_two_things_to_say_are_two_sentences(open_window, places: Places, tmp_path: Path) -> None:
     places.data.mkdir(parents=True)
     places.open_plan.write_text("[]")

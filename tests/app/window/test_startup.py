@@ -101,7 +101,7 @@ def test_a_missing_catalogue_is_said_on_the_empty_window(
     before = count_of(shell, ink)
     with (
         caplog.at_level(logging.ERROR),
-        qtbot.waitSignal(opener.failed, timeout=15_000),
+        qtbot.waitSignals([opener.failed, shell.centralWidget().painted], timeout=15_000),
     ):
         opener.start()
     assert shell.centralWidget().text.endswith("lacks its file stars.bin")
@@ -127,6 +127,18 @@ def test_a_mistake_before_the_sky_is_said_on_the_empty_window(shell: Shell) -> N
     """Regression: the window said that it was opening, for ever."""
     shell.tell_mistake("KeyError: 'x'")
     assert shell.centralWidget().text == "The sky could not be opened: KeyError: 'x'"
+
+
+def test_the_first_painting_begins_the_opening_and_no_other(shell: Shell, qtbot: QtBot) -> None:
+    begun: list[int] = []
+    shell.painted.connect(lambda: begun.append(1))
+    shell.show()
+    qtbot.waitUntil(lambda: bool(begun))
+    for width in (800, 820, 840):
+        shell.resize(width, 560)
+        shell.centralWidget().repaint()
+    qtbot.wait(20)
+    assert begun == [1]
 
 
 # The command ----------------------------------------------------------------------
