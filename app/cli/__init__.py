@@ -126,7 +126,7 @@ def _mistake(error: BaseException) -> int:
         handler = logging.FileHandler(log, encoding="utf-8")
     except OSError:
         return _said(f"a mistake of the program: {type(error).__name__}: {error}", _WORLD)
-    logger = logging.getLogger("skysill")
+    logger = logging.getLogger("skysill.cli")
     logger.addHandler(handler)
     logger.propagate = False
     logger.critical("a mistake", exc_info=error)

@@ -32,7 +32,9 @@ def start_log(places: Places, tell: Callable[[str], None]) -> None:
     except OSError:
         handler = logging.StreamHandler()
     handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
-    logging.basicConfig(level=logging.WARNING, handlers=[handler])
+    root = logging.getLogger()  # basicConfig would do nothing where somebody logs already
+    root.addHandler(handler)
+    root.setLevel(logging.WARNING)
     qInstallMessageHandler(_qt_message)
 
     def mistake(
