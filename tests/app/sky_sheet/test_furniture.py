@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from PySide6.QtCore import QRectF
-from PySide6.QtGui import QFontMetricsF, QPainter
+from PySide6.QtGui import QFontMetricsF, QImage, QPainter
 
 from app.shared.theme import THEMES, scaled_font
 from app.sky_sheet import furniture
@@ -46,8 +46,6 @@ def test_compass_arms_point_where_north_and_east_are(up: float, mirrored: bool, 
     class Spy(QPainter):
         def drawText(self, box, flags, text) -> None:
             words.append((text, box.center().x(), box.center().y()))
-
-    from PySide6.QtGui import QImage
 
     image = QImage(1000, 660, QImage.Format.Format_RGB32)
     spy = Spy(image)
@@ -100,6 +98,9 @@ def test_plates_hold_their_words_at_any_text_size(text: float) -> None:
         assert not ink[:, 0].any()
         assert not ink[:, -1].any()
     assert not compass.intersects(bar)
+    words, line = along(ink_of(transform_at(), bar, text).any(axis=1))
+    assert words[1] > 5, "the words, clear of the bar under them"
+    assert line[1] <= 10
 
 
 # Scale bar ----------------------------------------------------------------------
@@ -175,6 +176,27 @@ def test_the_credit_is_written_whole_under_the_sheet(text: float) -> None:
     needed = QFontMetricsF(font).horizontalAdvance(CREDIT)
     assert columns.max() - columns.min() == pytest.approx(needed, abs=6)
     assert needed <= RECT.right() - 6.0
+
+
+@pytest.mark.parametrize("width", [300.0, 500.0, 900.0])
+def test_a_credit_longer_than_its_line_is_written_smaller_not_cut(
+    width: float,
+) -> None:
+    written: list[tuple[str, float]] = []
+    rect = QRectF(60.0, 30.0, width, 400.0)
+    transform = SheetTransform(SheetView(), rect, 0.0)
+
+    class Spy(QPainter):
+        def drawText(self, box, flags, text) -> None:
+            written.append((text, QFontMetricsF(self.font()).horizontalAdvance(text)))
+
+    image = QImage(1000, 660, QImage.Format.Format_RGB32)
+    spy = Spy(image)
+    paint_furniture(spy, transform, what(CREDIT))
+    spy.end()
+    text, wide = written[-1]
+    assert text == CREDIT
+    assert wide <= rect.right() - 6.0 + 0.5
 
 
 def test_a_neat_line_runs_just_outside_the_sky() -> None:

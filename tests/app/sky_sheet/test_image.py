@@ -83,6 +83,25 @@ def test_a_saved_sheet_turns_with_the_camera(stars, targets) -> None:
     assert np.median(np.abs(off), axis=0).max() < 0.4
 
 
+def test_the_chart_of_a_saved_sheet_is_drawn_just_as_it_lies(
+    stars, targets, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that Qt copies it pixel for pixel."""
+    drawn: list[Picture] = []
+    real = image_module.draw_chart
+
+    def watched(*given, **more) -> Picture:
+        drawn.append(real(*given, **more))
+        return drawn[-1]
+
+    monkeypatch.setattr(image_module, "draw_chart", watched)
+    session, style = bare(stars, targets, mirrored=True), SheetStyle(DARK, 1.0)
+    seen = as_array(image_module._image(session, style, SIZE, 1.0))
+    left, top, right, bottom = (round(v) for v in style.sky_rect(SIZE).getCoords())
+    part = slice(10, bottom - top - 100), slice(10, right - left - 10)
+    assert np.array_equal(seen[top:bottom, left:right][part], drawn[0].pixels[part])
+
+
 def test_stars_are_no_smaller_on_a_finer_picture(stars, targets) -> None:
     """As wide in logical pixels: twice as wide in those of the file."""
     session, style = bare(stars, targets), SheetStyle(DARK, 1.0)
@@ -106,7 +125,10 @@ def test_frames_names_and_credit_are_in_the_file(tmp_path: Path) -> None:
     full = as_array(QImage(str(path)))
     assert full.shape == (640, 900, 3)
     rig = next(rig for rig in plan.rigs if rig.id == plan.current_rig)
-    assert near(full, DARK.frames[rig.colour], 40).sum() > 200
+    without = edits.with_rig_shown(plan, rig.id, shown=False)
+    save_sheet_image(without, path, (900, 640))
+    colour, bare_sky = DARK.frames[rig.colour], as_array(QImage(str(path)))
+    assert near(full, colour).sum() > near(bare_sky, colour).sum() + 300
     ground = near(full[-20:, 400:], DARK.ground, 6)
     assert (~ground).sum() > 100
     bare_view = plan.view.model_copy(update={"labels": ()})
