@@ -46,7 +46,6 @@ class Menus(QObject):
         self._fill_plan()
         self._fill_view()
         self._fill_sky()
-        self._session.view_changed.connect(self._tick)
         self._session.plan_changed.connect(self._tick)
         self._tick()
 

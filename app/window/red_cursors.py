@@ -17,7 +17,6 @@ _ARROW = ((2, 2), (2, 17), (6, 13), (9, 20), (12, 19), (9, 12), (15, 12))
 
 def apply_cursors(window: QWidget, theme: Theme) -> None:
     """Give the window, its menus and its text fields the cursors of a theme."""
-    window.setProperty("red_only", theme.red_only)
     menus = [child for child in window.findChildren(QWidget) if child.isWindow()]
     for widget in (window, *menus):  # a menu is a window too: it inherits no cursor
         if theme.red_only:

@@ -35,7 +35,7 @@ def test_without_a_screen_it_says_so_instead_of_aborting(tmp_path: Path) -> None
 
 @pytest.mark.parametrize(
     ("given", "expected"),
-    [([], ()), (["autumn.json"], ("autumn.json",))],
+    [([], ()), (["autumn.json"], ("autumn.json",)), (["A.JSON"], ("A.JSON",))],
 )
 def test_nothing_or_a_plan_file_opens_the_window(monkeypatch, given, expected) -> None:
     asked: list[tuple[str, ...]] = []
@@ -49,6 +49,7 @@ def test_nothing_or_a_plan_file_opens_the_window(monkeypatch, given, expected) -
 def test_anything_else_is_a_command(monkeypatch, given: list[str]) -> None:
     asked: list[list[str]] = []
     monkeypatch.setattr("app.cli.run", lambda words: asked.append(words) or 7)
+    monkeypatch.setattr("app.window.startup.run", lambda *plan: 0)
     monkeypatch.setattr(sys, "argv", ["skysill", *given])
     assert main() == 7
     assert asked == [given]

@@ -5,10 +5,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMessageBox
 
+from app.window.places import Places
 from core.catalogue.target import TargetKind
 from core.pictures.surveys import SURVEYS
+from core.plan import edits
 from core.plan.document import Plan
-from core.plan.store import save_plan
+from core.plan.store import load_plan, save_plan
 from tests.app.window.hands import CTRL, entries
 
 pytestmark = pytest.mark.gui
@@ -101,6 +103,7 @@ def test_back_to_the_target_and_all_of_the_frame(open_window) -> None:
     QTest.keyClick(shell, Qt.Key.Key_Home, CTRL)
     assert session.plan.view.ra_deg == session.target.ra_deg
     assert session.plan.view.width_deg == session.comfortable_width_deg()
+    session.edit("choose", edits.with_current_rig(session.plan, session.plan.rigs[0].id))
     QTest.keyClick(shell, Qt.Key.Key_0, CTRL)
     diagonal_deg = session.rig.rig.diagonal_deg
     assert diagonal_deg < session.plan.view.width_deg < 2 * diagonal_deg
@@ -131,10 +134,12 @@ def test_find_a_target_puts_the_keyboard_into_the_box(open_window) -> None:
     assert QApplication.focusWidget() is shell.workbench.target_box
 
 
-def test_the_key_to_close_closes(open_window) -> None:
+def test_the_key_to_close_closes_and_keeps_the_plan(open_window, places: Places) -> None:
     shell = open_window(settle=False)
+    QTest.keyClick(shell, Qt.Key.Key_M, CTRL)
     QTest.keyClick(shell, Qt.Key.Key_Q, CTRL)
     assert not shell.isVisible()
+    assert load_plan(places.open_plan) == shell.workbench.session.plan
 
 
 def test_the_demo_comes_back(open_window, tmp_path) -> None:

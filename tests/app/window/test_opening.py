@@ -96,6 +96,15 @@ def test_a_plan_named_on_the_command_line_is_opened_and_said(open_window, tmp_pa
     assert message(shell) == f"● Opened {tmp_path / 'named.json'}."
 
 
+def test_a_plan_named_from_its_folder_is_found_from_any_other(
+    open_window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    save_plan(Plan(title="Named"), tmp_path / "named.json")
+    monkeypatch.chdir(tmp_path)
+    shell = open_window("named.json", settle=False)
+    assert shell.settings.plan_path == str(tmp_path / "named.json")
+
+
 def test_a_plan_that_the_disk_refuses_is_said_too(
     open_window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

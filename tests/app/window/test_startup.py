@@ -97,6 +97,7 @@ def test_a_missing_catalogue_is_said_on_the_empty_window(
     opener = startup.connected(shell, startup.Opener(places, None), places)
     shell.show()
     qtbot.waitExposed(shell)
+    qtbot.wait(50)  # until it is painted as far as it is
     ink = shell.settings.theme.quiet
     before = count_of(shell, ink)
     with (

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QCursor, QFontInfo, QPalette
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QToolTip, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.shared.theme import THEMES, palette, scaled_font
@@ -166,6 +166,18 @@ def test_an_open_menu_is_of_the_theme(open_window, theme) -> None:
     assert close_to(seen, theme.text) > 100
     assert close_to(seen, theme.sheet_line) > 20, "Undo and Redo are switched off"
     menu.close()
+
+
+@pytest.mark.parametrize("theme", THEMES.values(), ids=list(THEMES))
+def test_a_tooltip_is_of_the_theme(open_window, theme, qtbot: QtBot) -> None:
+    shell = open_window(settle=False)
+    shell.workbench.restyle(theme, 1.0)
+    QToolTip.showText(shell.mapToGlobal(QPoint(300, 300)), f"Said in {theme.title}", shell)
+    tips = [w for w in QApplication.topLevelWidgets() if w.inherits("QTipLabel")]
+    seen = pixels(tips[0])
+    QToolTip.hideText()
+    assert close_to(seen, theme.field, 4) > 0.5 * seen.shape[0] * seen.shape[1]
+    assert close_to(seen, theme.text) > 20
 
 
 # Deep red ------------------------------------------------------------------------
