@@ -5,12 +5,21 @@ other. A hand that is still moving previews a framing; the plan changes, as one 
 to undo, when it lets go.
 """
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QObject, Signal
 
 from app.shared.plan_edit import History, PlanEdit, looking_at
+from app.shared.plan_view import (
+    comfortable_width_deg,
+    current_target,
+    view_of_target,
+    with_known_picture,
+)
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
+from core.gear.shelf import Shelf
 from core.pictures.marks import Marks
 from core.pictures.picture import Picture
 from core.plan import edits
@@ -46,6 +55,7 @@ class Session(QObject):
     framing_previewed = Signal(object)
     view_changed = Signal()
     picture_changed = Signal()
+    shelf_changed = Signal()
     rig_hovered = Signal(str)
     pointed = Signal(str)
     sheet_resized = Signal()
@@ -53,12 +63,15 @@ class Session(QObject):
 
     def __init__(self, plan: Plan, stars: StarCatalogue, targets: TargetTable) -> None:
         super().__init__()
-        self._set_plan(_with_known_picture(plan))
+        self._set_plan(with_known_picture(plan))
         self.stars = stars
         self.targets = targets
         self.chart: Picture | None = None
         self.survey: Picture | None = None
         self.marks: Marks | None = None
+        #: Where the shelf comes from when it is first asked for; the window sets the user's.
+        self.read_shelf: Callable[[], Shelf] = Shelf.load
+        self._shelf: Shelf | None = None
         self.history = History(self)
         self._preview: Framing | None = None
         self._views: list[SheetView] = []
@@ -80,7 +93,7 @@ class Session(QObject):
     @property
     def target(self) -> PlannedTarget | None:
         """The target the plan is on, if any."""
-        return next((t for t in self.plan.targets if t.id == self.plan.current_target), None)
+        return current_target(self.plan)
 
     @property
     def rig(self) -> PlannedRig | None:
@@ -149,7 +162,7 @@ class Session(QObject):
 
     def look_at_target(self) -> None:
         """Bring the current target to the middle, with room for most frames."""
-        self.set_view(self._view_of_current())
+        self.set_view(view_of_target(self.plan))
 
     def look_at_frame(self) -> None:
         """Bring the whole of the chosen frame on the sheet, as large as it fits."""
@@ -196,7 +209,7 @@ class Session(QObject):
     def open_plan(self, plan: Plan, words: str) -> None:
         """Go over to another plan; undo brings the one before back."""
         self.preview(None)
-        plan = _with_known_picture(plan)
+        plan = with_known_picture(plan)
         self.edit(words, plan)
         self.set_view(plan.view)
 
@@ -221,6 +234,19 @@ class Session(QObject):
             self.survey = picture
             self.picture_changed.emit()
 
+    @property
+    def shelf(self) -> Shelf:
+        """The parts and rigs to choose from; read when it is first asked for."""
+        if self._shelf is None:
+            self._shelf = self.read_shelf()
+        return self._shelf
+
+    def set_shelf(self, shelf: Shelf) -> None:
+        """Put another shelf in place of the one before, and tell everybody."""
+        if shelf != self._shelf:
+            self._shelf = shelf
+            self.shelf_changed.emit()
+
     def say(self, text: str, level: str = "") -> None:
         """Tell the person something: level "", "good", "caution" or "bad"."""
         self.said.emit(text, level)
@@ -233,36 +259,6 @@ class Session(QObject):
         if before.view != plan.view:
             self.view_changed.emit()
 
-    def _view_of_current(self) -> SheetView:
-        """Frame the current target and the shown rigs' fields on the sheet."""
-        view = self.plan.view
-        target = self.target
-        if target is None:
-            return view
-        return view.model_copy(
-            update={
-                "ra_deg": target.ra_deg,
-                "dec_deg": target.dec_deg,
-                "width_deg": self.comfortable_width_deg(),
-            }
-        )
-
     def comfortable_width_deg(self) -> float:
         """Give a width of the sheet that holds the target and most frames."""
-        target = self.target
-        size = (target.major_arcmin or 0.0) / 60.0 if target else 0.0
-        fields = sorted(r.rig.width_deg for r in self.plan.rigs if r.shown)
-        middle = fields[len(fields) // 2] if fields else 2.0
-        return min(120.0, max(1.7 * size, 1.6 * middle, 0.2))
-
-
-def _with_known_picture(plan: Plan) -> Plan:
-    """Fall back to the drawn sky where a plan asks for a survey that we do not know."""
-    source = plan.view.picture
-    if source == "chart":
-        return plan
-    from core.pictures.surveys import SURVEYS
-
-    if any(survey.id == source for survey in SURVEYS):
-        return plan
-    return edits.with_view(plan, plan.view.model_copy(update={"picture": "chart"}))
+        return comfortable_width_deg(self.plan)

@@ -2,9 +2,11 @@
 
 import numpy as np
 import pytest
+from pytestqt.qtbot import QtBot
 
 from app.session import Session
 from core.gear.rig import rig_from_numbers
+from core.gear.shelf import Shelf
 from core.pictures.marks import Marks
 from core.pictures.picture import Picture, PictureFrame
 from core.pictures.surveys import SURVEYS
@@ -256,3 +258,25 @@ def test_looking_at_a_frame_wider_than_the_sheet_can_be_stops_at_120_degrees(
     assert 1.5 * session.rig.rig.diagonal_deg > 130.0
     session.look_at_frame()
     assert session.plan.view.width_deg == 120.0
+
+
+def test_the_shelf_is_read_at_its_first_use_and_only_then(session: Session) -> None:
+    reads = []
+
+    def read() -> Shelf:
+        reads.append(1)
+        return Shelf(currency="EUR")
+
+    session.read_shelf = read
+    assert reads == []
+    assert session.shelf == session.shelf == Shelf(currency="EUR")
+    assert reads == [1]
+
+
+def test_another_shelf_is_told_once(session: Session, qtbot: QtBot) -> None:
+    shelf = Shelf(currency="CHF")
+    with qtbot.waitSignal(session.shelf_changed):
+        session.set_shelf(shelf)
+    assert session.shelf is shelf
+    with qtbot.assertNotEmitted(session.shelf_changed):
+        session.set_shelf(Shelf(currency="CHF"))
