@@ -1,18 +1,10 @@
 """Takes the figures of a rig's parts from a shelf, by the names of the parts."""
 
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
+from core.gear.shelf import ROWS, Shelf
 from core.gear.slots import slots_of, with_parts
 
 __all__ = ["with_figures_of"]
-
-_FIELDS = {
-    "telescope": "telescopes",
-    "corrector": "correctors",
-    "camera": "cameras",
-    "mount": "mounts",
-    "others": "others",
-}
 
 
 def with_figures_of(shelf: Shelf, rig: Rig) -> Rig:
@@ -35,6 +27,6 @@ def with_figures_of(shelf: Shelf, rig: Rig) -> Rig:
     """
     found = {}
     for slot, part in slots_of(rig).items():
-        row = getattr(shelf, _FIELDS[slot.field])
+        row = getattr(shelf, ROWS[slot.field])
         found[slot] = next((one for one in row if one.name == part.name), part)
     return with_parts(rig, found)

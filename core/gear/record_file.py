@@ -10,9 +10,10 @@ What is read is UTF-8 JSON (RFC 8259), an object with `format` and `version`.
 import contextlib
 import math
 import os
+import re
 import stat
 import time
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TypeVar
 
@@ -22,7 +23,7 @@ from pydantic_core import from_json
 from core.errors import CoreError, StorageError
 from core.gear.validation import Record, one_line, refusal
 
-__all__ = ["LARGEST_BYTES", "read_record", "write_record"]
+__all__ = ["LARGEST_BYTES", "read_one_of", "read_record", "record_of", "write_record"]
 
 #: A plan of a thousand targets and a hundred rigs stays far below.
 LARGEST_BYTES = 16 * 1024 * 1024
@@ -30,6 +31,8 @@ LARGEST_BYTES = 16 * 1024 * 1024
 _STALE_S = 3600.0
 #: How the name of a file that is still being written begins and ends.
 _PART = (".skysill-", ".part")
+
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
 Kind = TypeVar("Kind", bound=Record)
 
@@ -52,11 +55,43 @@ def read_record(path: Path, model: type[Kind], *, refused_as: type[CoreError]) -
     StorageError
         When the disk or its rights refuse to read.
     """
+    found = read_one_of(path, (model,), refused_as=refused_as)
+    assert isinstance(found, model)
+    return found
+
+
+def read_one_of(
+    path: Path, models: Sequence[type[Record]], *, refused_as: type[CoreError]
+) -> Record:
+    """Read a record of one of several kinds, told apart by their format.
+
+    Parameters
+    ----------
+    path : Path
+    models : sequence of type of Record
+        As for `read_record`; it raises like that too.
+    refused_as : type of CoreError
+    """
     name = one_line(path.name or str(path))
-    data = _read_bytes(path, name, refused_as)
+    return record_of(_read_bytes(path, name, refused_as), name, models, refused_as=refused_as)
+
+
+def record_of(
+    data: bytes, name: str, models: Sequence[type[Record]], *, refused_as: type[CoreError]
+) -> Record:
+    """Make a record of what a file held; refused like in `read_record`.
+
+    Parameters
+    ----------
+    data : bytes
+    name : str
+        What to call the file in a message.
+    models : sequence of type of Record
+    refused_as : type of CoreError
+    """
+    data = data.removeprefix(_BYTE_ORDER_MARK)
     try:
-        _check_head(data, model)
-        return model.model_validate_json(data)
+        return _kind_of(data, models).model_validate_json(data)
     except ValidationError as error:
         raise refused_as(f"{name}: {refusal(error)}") from None
     except ValueError as error:
@@ -106,24 +141,31 @@ def _read_bytes(path: Path, name: str, refused_as: type[CoreError]) -> bytes:
         raise StorageError(f"cannot read {_shown(path)}: {_reason(error)}") from error
     if len(data) > LARGEST_BYTES:
         raise refused_as(f"{name} grew while it was read; {_limit()}")
-    return data.removeprefix(b"\xef\xbb\xbf")
+    return data
 
 
-def _check_head(data: bytes, model: type[Record]) -> None:
-    """Refuse what is no JSON, no object, another format or a later version."""
+def _kind_of(data: bytes, models: Sequence[type[Record]]) -> type[Record]:
+    """Tell what a file holds; refuse no JSON, no object, another format, a later version."""
     if not data.strip():
         raise ValueError("is empty")
     try:
         content = from_json(data, allow_inf_nan=False)
     except ValueError as error:
-        raise ValueError(_json_fault(str(error))) from None
+        raise ValueError(_json_fault(str(error), data)) from None
     if not isinstance(content, Mapping):
         raise ValueError("is JSON, but not an object in braces")
-    wanted = model.model_fields["format"].default
-    newest = model.model_fields["version"].default
-    version = content.get("version")
-    if content.get("format") != wanted:
-        raise ValueError(f'is JSON of another kind: its format is not "{wanted}"')
+    formats = {model.model_fields["format"].default: model for model in models}
+    given = content.get("format")
+    if not isinstance(given, str) or given not in formats:
+        wanted = " or ".join(f'"{known}"' for known in formats)
+        raise ValueError(f"is JSON of another kind: its format is not {wanted}")
+    model = formats[given]
+    _check_version(content.get("version"), model.model_fields["version"].default)
+    return model
+
+
+def _check_version(version: object, newest: int) -> None:
+    """Refuse a version that is none, or a later one."""
     if type(version) is not int or version < 1:
         raise ValueError(f"has no version that is known; this program reads up to {newest}")
     if version > newest:
@@ -132,7 +174,7 @@ def _check_head(data: bytes, model: type[Record]) -> None:
         raise ValueError(f"{made}; this program reads up to {newest}")
 
 
-def _json_fault(fault: str) -> str:
+def _json_fault(fault: str, data: bytes) -> str:
     """Say what is wrong with a text that is not JSON, and where."""
     what, _, place = fault.partition(" at ")
     if what.startswith("EOF"):
@@ -141,7 +183,20 @@ def _json_fault(fault: str) -> str:
         return f"is nested too deeply (at {place})"
     if "unicode" in what or "UTF" in what:
         return f"is not text in UTF-8 (at {place})"
-    return f"is not JSON: {what} at {place}"
+    return f"is not JSON: {what} at {place}{_comma_hint(data, place)}"
+
+
+def _comma_hint(data: bytes, place: str) -> str:
+    """Say how to write a number where one with a decimal comma stands before the fault."""
+    numbers = [int(number) for number in re.findall(r"\d+", place)]
+    lines = data.split(b"\n")
+    if len(numbers) != 2 or not 0 < numbers[0] <= len(lines):
+        return ""
+    before = lines[numbers[0] - 1][: numbers[1] + 20]
+    for found in re.finditer(rb":\s*(-?\d+),(\d+)", before):
+        if found.start(1) < numbers[1] <= found.end() + 1:
+            return f"; write a point for the comma: {b'.'.join(found.groups()).decode()}"
+    return ""
 
 
 def _replace(path: Path, data: bytes) -> None:

@@ -8,6 +8,7 @@ field named by the convention needs no table of words.
 """
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Self
 
@@ -217,7 +218,20 @@ def _rule(details: ErrorDetails) -> str:
     if kind == "value_error":
         inner = context["error"]
         return inner.rule if isinstance(inner, BadValueError) else str(inner)
+    if kind in ("float_type", "int_type") and isinstance(value, str):
+        return f"must be {_TYPES[kind]}{_number_in_text(value)}"
     return _RULES.get(kind, f"must be {_TYPES.get(kind, 'of another kind')}")
+
+
+def _number_in_text(text: str) -> str:
+    """Say how to write a number that came as text; nothing when it is none."""
+    found = re.fullmatch(r"\s*([+-]?\d{1,20})(?:([.,])(\d{1,20}))?\s*", text)
+    if found is None:
+        return ""
+    whole, mark, rest = found.groups()
+    point = "a point for the comma and " if mark == "," else ""
+    written = whole.removeprefix("+") + (f".{rest}" if rest else "")
+    return f"; write {point}no quotation marks: {written}"
 
 
 _BOUNDS = {

@@ -1,0 +1,72 @@
+"""Shelves and single rigs as files: to keep, to hand out, to take in.
+
+A rig file holds one rig with all its parts and the currency of their prices, so that it can
+be read without the shelf it comes from. Both formats are described by the JSON Schemas
+beside the shelf that comes with the program.
+"""
+
+from pathlib import Path
+from typing import Literal
+
+from core.errors import CoreError
+from core.gear.currency import Currency
+from core.gear.record_file import read_one_of, read_record, write_record
+from core.gear.rig import Rig
+from core.gear.shelf import Shelf
+from core.gear.shelf_merge import shelf_of_rig
+from core.gear.validation import Record
+
+__all__ = ["RigFile", "load_gear", "load_rig", "save_rig", "save_shelf"]
+
+
+class RigFile(Record):
+    """One rig with its parts, to be handed to somebody else."""
+
+    format: Literal["skysill-rig"] = "skysill-rig"
+    version: Literal[1] = 1
+    currency: Currency
+    rig: Rig
+
+
+def save_shelf(shelf: Shelf, path: Path | str) -> None:
+    """Write a shelf in place of what was there; its folder must exist.
+
+    Raises
+    ------
+    StorageError
+        When the disk is full or refuses; the file is then as it was.
+    CoreError
+        When the shelf is larger than what can be read again.
+    """
+    write_record(Path(path), shelf, refused_as=CoreError)
+
+
+def save_rig(rig: Rig, path: Path | str, *, currency: str) -> None:
+    """Write one rig with its parts; raises like `save_shelf`."""
+    write_record(Path(path), RigFile(currency=currency, rig=rig), refused_as=CoreError)
+
+
+def load_rig(path: Path | str) -> RigFile:
+    """Read one rig with its parts.
+
+    Raises
+    ------
+    CoreError
+        When it is no rig file; names the file, the place, the value and the rule.
+    StorageError
+        When it cannot be read.
+    """
+    return read_record(Path(path), RigFile, refused_as=CoreError)
+
+
+def load_gear(path: Path | str) -> Shelf:
+    """Read a shelf file, or a rig file as a shelf of this one rig; raises like `load_rig`."""
+    path = Path(path)
+    found = read_one_of(path, (Shelf, RigFile), refused_as=CoreError)
+    if isinstance(found, Shelf):
+        return found
+    assert isinstance(found, RigFile)
+    try:
+        return shelf_of_rig(found.rig, found.currency)
+    except CoreError as error:
+        raise CoreError(f"{path.name}: {error}") from None
