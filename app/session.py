@@ -6,6 +6,7 @@ to undo, when it lets go.
 """
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
@@ -19,12 +20,14 @@ from app.shared.plan_view import (
 from core.catalogue.stars import StarCatalogue
 from core.catalogue.target import Target
 from core.catalogue.targets import TargetTable
-from core.gear.shelf import Shelf
 from core.pictures.marks import Marks
 from core.pictures.picture import Picture
 from core.plan import edits
 from core.plan.document import Framing, Plan, PlannedRig, PlannedTarget, SheetView
 from core.sky.footprint import Footprint
+
+if TYPE_CHECKING:
+    from core.gear.shelf import Shelf
 
 __all__ = ["Session"]
 
@@ -70,7 +73,7 @@ class Session(QObject):
         self.survey: Picture | None = None
         self.marks: Marks | None = None
         #: Where the shelf comes from when it is first asked for; the window sets the user's.
-        self.read_shelf: Callable[[], Shelf] = Shelf.load
+        self.read_shelf: Callable[[], Shelf] = _own_shelf
         self._shelf: Shelf | None = None
         self.history = History(self)
         self._preview: Framing | None = None
@@ -235,15 +238,15 @@ class Session(QObject):
             self.picture_changed.emit()
 
     @property
-    def shelf(self) -> Shelf:
+    def shelf(self) -> "Shelf":
         """The parts and rigs to choose from; read when it is first asked for."""
         if self._shelf is None:
             self._shelf = self.read_shelf()
         return self._shelf
 
-    def set_shelf(self, shelf: Shelf) -> None:
+    def set_shelf(self, shelf: "Shelf") -> None:
         """Put another shelf in place of the one before, and tell everybody."""
-        if shelf != self._shelf:
+        if shelf != self.shelf:
             self._shelf = shelf
             self.shelf_changed.emit()
 
@@ -262,3 +265,10 @@ class Session(QObject):
     def comfortable_width_deg(self) -> float:
         """Give a width of the sheet that holds the target and most frames."""
         return comfortable_width_deg(self.plan)
+
+
+def _own_shelf() -> "Shelf":
+    """Read the shelf that comes with the program; its parts are not imported before."""
+    from core.gear.shelf import Shelf
+
+    return Shelf.load()

@@ -27,63 +27,77 @@ Nanometres = Annotated[float, Field(gt=0.0, le=100_000.0)]
 
 
 class InTheBeam(OtherPart):
-    """A part that the light passes; `clear_diameter_mm` is the free diameter of its bore."""
+    """A part that the light passes."""
 
     thread_front: Name | None = None
+    """Thread that faces the sky."""
     thread: Name | None = None
+    """Thread that faces the sensor."""
     clear_diameter_mm: Diameter | None = None
+    """Free diameter of its bore."""
 
 
 class FilterPart(InTheBeam):
     """A filter, or a wheel or drawer that brings one filter at a time into the beam.
 
-    `glass_mm` and `glass_index` are of one filter's glass, and may be given for a wheel
-    whose filters are not parts by themselves; `band_nm` is the width of the narrowest band
-    and `centre_nm` where it lies.
+    The glass is one filter's, and may be given for a wheel whose filters are not parts by
+    themselves.
     """
 
     kind: Literal["filter", "filter wheel", "filter drawer"] = "filter"
+    """A filter by itself, or what brings one at a time into the beam."""
     glass_mm: Length | None = None
+    """Thickness of one filter's glass."""
     glass_index: Index | None = None
+    """Refractive index of that glass."""
     band_nm: Nanometres | None = None
+    """Width of the narrowest band."""
     centre_nm: Nanometres | None = None
+    """Wavelength in the middle of that band."""
 
 
 class Spacer(InTheBeam):
     """A tube between two threads."""
 
     kind: Literal["spacer", "adapter"] = "spacer"
+    """A tube of one thread, or between two."""
 
 
 class OffAxisGuider(InTheBeam):
-    """A prism at the edge of the beam that feeds a guide camera.
-
-    `prism_mm` is the side of the prism, `prism_radius_mm` the distance of its centre from
-    the axis, `prism_angle_deg` where it stands: counter-clockwise from the camera's up,
-    seen from the sensor.
-    """
+    """A prism at the edge of the beam that feeds a guide camera."""
 
     kind: Literal["off-axis guider"] = "off-axis guider"
+    """The prism in its housing."""
     prism_mm: Diameter | None = None
+    """Side of the prism."""
     prism_radius_mm: Length | None = None
+    """From the axis to the centre of the prism."""
     prism_angle_deg: Annotated[float, Field(ge=0.0, lt=360.0)] | None = None
+    """Where the prism stands: counter-clockwise from the camera's up, seen from the sensor."""
 
 
 class GuideScope(OtherPart):
     """A small telescope beside the large one."""
 
     kind: Literal["guide scope"] = "guide scope"
+    """A small telescope with a camera of its own."""
     aperture_mm: Diameter | None = None
+    """Free diameter of its lens."""
     focal_length_mm: FocalLength | None = None
+    """Its focal length."""
 
 
 class GuideCamera(OtherPart):
     """The camera behind the guide scope or the off-axis guider."""
 
     kind: Literal["guide camera"] = "guide camera"
+    """The camera that watches the guide star."""
     columns: Pixels | None = None
+    """Pixels along a row of its sensor."""
     rows: Pixels | None = None
+    """Pixels along a column of its sensor."""
     pixel_um: Annotated[float, Field(ge=0.1, le=1000.0)] | None = None
+    """Distance between the centres of two neighbouring pixels."""
 
 
 #: The class for each kind; a message about a part leaves these words out.

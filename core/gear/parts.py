@@ -65,39 +65,45 @@ def check_focal_ratio(focal_length_mm: float, aperture_mm: float) -> None:
 
 
 class Part(Record):
-    """What every part has: a name, and, where known, a mass and a price.
-
-    `alternatives` names parts that may take its place; `link` leads to its data sheet.
-    """
+    """What every part has: a name, and, where known, a mass and a price."""
 
     refused_as: ClassVar[type[BadValueError]] = InvalidRigError
 
     name: Name
+    """What the part is called; once within its kind on a shelf."""
     mass_kg: Mass | None = None
+    """Mass of the part by itself, as it is used."""
     price: Price | None = None
+    """What the part costs, in the currency of the plan or shelf that holds it."""
     note: Words = ""
+    """Words of one's own, a page at most."""
     link: Link | None = None
+    """Page of the data sheet, over https."""
     alternatives: Annotated[tuple[Name, ...], Field(max_length=50)] = ()
+    """Names of parts that may take its place; none named: all that do the same work."""
 
 
 class Telescope(Part):
-    """A telescope or a lens.
-
-    `obstruction_mm` is the diameter of the central obstruction (0: none); `back_focus_mm`
-    reaches from the last fixed surface to the sensor, and `back_focus_fixed` is False where
-    the focuser sets that distance instead; `thread` is the one at the focuser, said as
-    "M48x0.75".
-    """
+    """A telescope or a lens."""
 
     kind: Literal["refractor", "lens", "newtonian", "cassegrain", "catadioptric"] = "refractor"
+    """How it makes the image."""
     aperture_mm: Aperture
+    """Free diameter of the front lens or the mirror."""
     focal_length_mm: FocalLength
+    """Focal length without a corrector."""
     obstruction_mm: Length | None = None
+    """Diameter of the central obstruction; 0 for none."""
     image_circle_mm: Diameter | None = None
+    """Diameter of the field that it draws sharp and lights well."""
     back_focus_mm: Length | None = None
+    """From its last fixed surface to the sensor, as the maker asks for."""
     back_focus_fixed: bool | None = None
+    """False where the focuser sets that distance instead."""
     thread: Name | None = None
+    """Thread or bayonet at the camera's side, said as "M48x0.75"."""
     length_mm: Length | None = None
+    """Length over all, focuser drawn in."""
 
     @model_validator(mode="after")
     def _figures_agree(self) -> Self:
@@ -110,41 +116,51 @@ class Telescope(Part):
 
 
 class Corrector(Part):
-    """A reducer, flattener, coma corrector or extender behind the telescope.
-
-    `thread_front` meets the telescope; `back_focus_mm` is counted from where `thread` is.
-    """
+    """A reducer, flattener, coma corrector or extender behind the telescope."""
 
     kind: Literal["reducer", "flattener", "coma corrector", "extender"] = "flattener"
+    """What it does to the field."""
     factor: Annotated[float, Field(ge=0.1, le=10.0)] = 1.0
+    """By what it multiplies the focal length; 1 leaves it."""
     image_circle_mm: Diameter | None = None
+    """Diameter of the field that it corrects."""
     back_focus_mm: Length | None = None
+    """From where `thread` is to the sensor, as the maker asks for."""
     thread_front: Name | None = None
+    """Thread that meets the telescope."""
     thread: Name | None = None
+    """Thread at the camera's side."""
     length_mm: Length | None = None
+    """Length that it adds to the light path behind the telescope."""
 
 
 class Camera(Part):
-    """A camera: its sensor first of all.
-
-    `flange_mm` reaches from the front flange to the sensor. `cover_glass_mm` is the glass
-    between the two that this figure does not count yet (0: all of it is counted), with the
-    refractive index `cover_index`. `full_well_e` and
-    `read_noise_e` are electrons at the gain the note names, `peak_qe` is a fraction.
-    """
+    """A camera: its sensor first of all."""
 
     columns: Pixels
+    """Pixels along a row of the sensor, its +x."""
     rows: Pixels
+    """Pixels along a column of the sensor, its +y."""
     pixel_um: Annotated[float, Field(ge=0.1, le=1000.0)]
+    """Distance between the centres of two neighbouring pixels."""
     sensor: Literal["mono", "colour"] | None = None
+    """Whether it sees colour, by a mosaic of filters on its pixels."""
     flange_mm: Length | None = None
+    """From the front flange to the sensor."""
     cover_glass_mm: Length | None = None
+    """Glass between the two that this distance does not count yet; 0 when all is counted."""
     cover_index: Index | None = None
+    """Refractive index of that glass."""
     read_noise_e: Annotated[float, Field(ge=0.0, le=1000.0)] | None = None
+    """Read noise at the gain that the note names."""
     full_well_e: Annotated[float, Field(gt=0.0, le=1e8)] | None = None
+    """Full well at the gain that the note names."""
     peak_qe: Annotated[float, Field(gt=0.0, le=1.0)] | None = None
+    """Largest quantum efficiency, as a fraction."""
     cooled: bool | None = None
+    """Whether its sensor is cooled."""
     thread: Name | None = None
+    """Thread or bayonet at its front."""
 
     @property
     def width_mm(self) -> float:
@@ -158,19 +174,22 @@ class Camera(Part):
 
 
 class Mount(Part):
-    """A mount. `mass_kg` is its own; what it is rated to carry stands beside it.
+    """A mount.
 
     A load rated without a counterweight and one rated with it are two figures; a maker
     may give one or both.
     """
 
     kind: Literal["tracker", "equatorial", "strain wave", "alt-azimuth"] = "equatorial"
+    """How it follows the sky."""
     load_bare_kg: Load | None = None
+    """What it is rated to carry without a counterweight."""
     load_balanced_kg: Load | None = None
+    """What it is rated to carry with a counterweight, which is not counted."""
 
 
 class OtherPart(Part):
-    """Anything else. `on_mount` tells whether the mount carries it or only its owner.
+    """Anything else.
 
     Kinds with figures of their own are the classes of `core.gear.accessories`; "guiding"
     is a guider of which no more is known.
@@ -191,5 +210,8 @@ class OtherPart(Part):
         "power",
         "other",
     ] = "other"
+    """What it is for; some kinds have figures of their own."""
     length_mm: Length | None = None
+    """Length that it adds to the light path, where it is in it."""
     on_mount: bool = True
+    """Whether the mount carries it, or only its owner."""

@@ -17,9 +17,9 @@ from collections.abc import Iterable, Sequence
 from decimal import ROUND_HALF_EVEN, Decimal
 
 from core.errors import BadValueError
+from core.gear.currency import Currency
 from core.gear.parts import Part
 from core.gear.rig import Rig
-from core.gear.shelf import Currency
 from core.gear.validation import Record
 
 __all__ = [

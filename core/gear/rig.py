@@ -44,24 +44,24 @@ def angle_of_deg(length_mm: float, focal_length_mm: float) -> float:
 
 
 class Rig(Record):
-    """Parts that take a picture together.
-
-    Those of `others` that the light passes stand in its order, from the corrector to the
-    camera.
-
-    `counterweight` tells which rating of the mount applies; None means as its kind is
-    mostly used: with one on an equatorial mount, without on the others.
-    """
+    """Parts that take a picture together."""
 
     refused_as: ClassVar[type[BadValueError]] = InvalidRigError
 
     name: Name
+    """What the rig is called."""
     telescope: Telescope
+    """The telescope or lens."""
     camera: Camera
+    """The camera that takes the picture."""
     corrector: Corrector | None = None
+    """The corrector behind the telescope, if any."""
     mount: Mount | None = None
+    """What carries it all, if it is known."""
     others: tuple[AnyOther, ...] = ()
+    """Everything else; what the light passes in its order, from the corrector to the camera."""
     counterweight: bool | None = None
+    """Whether there is a counterweight; left out: on an equatorial mount, and on no other."""
 
     @model_validator(mode="after")
     def _figures_agree(self) -> "Rig":

@@ -47,12 +47,19 @@ class ShelfRig(Record):
     refused_as: ClassVar[type[BadValueError]] = InvalidRigError
 
     name: Name
+    """What the rig is called; once on a shelf."""
     telescope: Name
+    """Name of a telescope of the shelf."""
     camera: Name
+    """Name of a camera of the shelf."""
     corrector: Name | None = None
+    """Name of a corrector of the shelf, if there is one."""
     mount: Name | None = None
+    """Name of a mount of the shelf, if it is known."""
     others: tuple[Name, ...] = ()
+    """Names of other parts of the shelf; what the light passes in its order."""
     counterweight: bool | None = None
+    """Whether there is a counterweight; left out: on an equatorial mount, and on no other."""
 
     @classmethod
     def of(cls, rig: Rig) -> "ShelfRig":
@@ -76,14 +83,23 @@ class Shelf(Record):
     """Parts by kind, each name once within its kind, and rigs of these parts."""
 
     format: Literal["skysill-shelf"] = "skysill-shelf"
+    """Tells a shelf from other files."""
     version: Literal[1] = 1
+    """Version of the format."""
     currency: Currency
+    """Currency of every price, three letters of ISO 4217."""
     telescopes: tuple[Telescope, ...] = ()
+    """Telescopes and lenses."""
     correctors: tuple[Corrector, ...] = ()
+    """Reducers, flatteners, coma correctors, extenders."""
     cameras: tuple[Camera, ...] = ()
+    """Cameras that take the picture."""
     mounts: tuple[Mount, ...] = ()
+    """Mounts and trackers."""
     others: tuple[AnyOther, ...] = ()
+    """Everything else that a rig needs."""
     rigs: tuple[ShelfRig, ...] = ()
+    """Rigs of these parts, by their names."""
 
     @model_validator(mode="after")
     def _names_differ(self) -> Self:

@@ -23,9 +23,13 @@ class RigFile(Record):
     """One rig with its parts, to be handed to somebody else."""
 
     format: Literal["skysill-rig"] = "skysill-rig"
+    """Tells a rig from other files."""
     version: Literal[1] = 1
+    """Version of the format."""
     currency: Currency
+    """Currency of every price, three letters of ISO 4217."""
     rig: Rig
+    """The rig with all of its parts."""
 
 
 def save_shelf(shelf: Shelf, path: Path | str) -> None:

@@ -15,8 +15,8 @@ from pydantic import Field, model_validator
 
 from core.catalogue.target import Target, TargetKind
 from core.errors import BadValueError
+from core.gear.currency import Currency
 from core.gear.rig import Rig
-from core.gear.shelf import Currency
 from core.gear.validation import Key, Name, Record, Words
 
 __all__ = [
