@@ -43,6 +43,7 @@ _UNITS = {
     "kg": "kg",
     "px": "px",
     "e": "electrons",
+    "s": "seconds",
 }
 #: Fields whose words are not simply their name.
 _WORDS = {
@@ -56,6 +57,7 @@ _WORDS = {
     "others": "other parts",
     "load_bare_kg": "rated load without counterweight",
     "load_balanced_kg": "rated load with counterweight",
+    "guide_rms_arcsec": "guiding error",
 }
 
 

@@ -16,6 +16,7 @@ from pydantic import Field, model_validator
 from core.catalogue.target import Target, TargetKind
 from core.errors import BadValueError
 from core.gear.currency import Currency
+from core.gear.nights import Conditions
 from core.gear.rig import Rig
 from core.gear.validation import Key, Name, Record, Words
 
@@ -145,6 +146,7 @@ class Plan(Record):
     current_rig: Key | None = None
     framings: Annotated[tuple[Framing, ...], Field(max_length=50_000)] = ()
     view: SheetView = Field(default_factory=SheetView)
+    nights: Conditions = Field(default_factory=Conditions)
 
     @model_validator(mode="after")
     def _ids_agree(self) -> Self:

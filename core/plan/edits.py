@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from core.catalogue.target import Target
 from core.errors import BadValueError
 from core.framing.fit import suggested_pa
+from core.gear.nights import Conditions
 from core.gear.rig import Rig
 from core.plan.document import (
     COLOURS,
@@ -25,6 +26,7 @@ __all__ = [
     "framing_of",
     "with_current_rig",
     "with_framing",
+    "with_nights",
     "with_rig",
     "with_rig_look",
     "with_rig_moved",
@@ -121,6 +123,11 @@ def without_framing(plan: Plan, rig_id: str, target_id: str) -> Plan:
 def with_view(plan: Plan, view: SheetView) -> Plan:
     """Change what the sheet shows."""
     return plan.but(view=view)
+
+
+def with_nights(plan: Plan, nights: Conditions) -> Plan:
+    """Say which nights the rigs are for."""
+    return plan.but(nights=nights)
 
 
 def with_title(plan: Plan, title: str) -> Plan:

@@ -2,10 +2,9 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import Field
-
+from core.gear.nights import Conditions
 from core.gear.rig import Rig
 from core.gear.validation import Record
 
@@ -32,18 +31,6 @@ class Finding(Record):
     unit: str = ""
     source: str
     part: str = ""
-
-
-class Conditions(Record):
-    """The nights the rig is for.
-
-    `guide_rms_arcsec` is the guiding error on each axis, `exposure_s` one sub-exposure.
-    """
-
-    seeing_arcsec: Annotated[float, Field(gt=0.0, le=60.0)] = 2.5
-    guide_rms_arcsec: Annotated[float, Field(ge=0.0, le=60.0)] = 0.7
-    exposure_s: Annotated[float, Field(gt=0.0, le=86_400.0)] = 120.0
-    latitude_deg: Annotated[float, Field(ge=-90.0, le=90.0)] = 45.0
 
 
 #: Looks at a rig; gives nothing where it has nothing to look at.

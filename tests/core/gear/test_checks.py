@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.errors import BadValueError
-from core.gear.checks import Conditions, findings, passes
+from core.gear.checks import findings, passes
 from core.gear.checks.filters import band_shift_nm
 from core.gear.checks.finding import SEVERITIES
 from core.gear.checks.tracking import rotation_arcsec_s
@@ -211,17 +210,3 @@ def test_the_shelf_holds_an_adapter_for_each_thread_of_its_beam() -> None:
     shelf = Shelf.load()
     fronts = {getattr(part, "thread_front", None) for part in shelf.others}
     assert {"M42x0.75", "M48x0.75", "M54x0.75", "M68x1"} <= fronts
-
-
-@pytest.mark.parametrize(
-    ("field", "value"),
-    [
-        ("seeing_arcsec", 0.0),
-        ("guide_rms_arcsec", -1.0),
-        ("exposure_s", 0.0),
-        ("latitude_deg", 91.0),
-    ],
-)
-def test_nights_that_cannot_be_are_refused(field: str, value: float) -> None:
-    with pytest.raises(BadValueError, match="must be"):
-        Conditions(**{field: value})

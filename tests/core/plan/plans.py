@@ -3,6 +3,7 @@
 from hypothesis import strategies as st
 
 from core.catalogue.target import TargetKind
+from core.gear.nights import Conditions
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Telescope
 from core.gear.rig import Rig
 from core.plan.document import LABELS, Framing, Plan, PlannedRig, PlannedTarget, SheetView
@@ -147,5 +148,8 @@ def plans(draw: st.DrawFn) -> Plan:
             width_deg=draw(st.floats(0.01, 180.0)),
             labels=tuple(draw(st.lists(st.sampled_from(LABELS), unique=True))),
             mirrored=draw(st.booleans()),
+        ),
+        nights=Conditions(
+            seeing_arcsec=draw(st.floats(0.1, 60.0)), latitude_deg=draw(st.floats(-90.0, 90.0))
         ),
     )

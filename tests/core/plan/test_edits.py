@@ -6,11 +6,13 @@ from hypothesis import strategies as st
 
 from core.catalogue.target import Target, TargetKind
 from core.errors import BadValueError
+from core.gear.nights import Conditions
 from core.plan.document import Framing, Plan, SheetView
 from core.plan.edits import (
     framing_of,
     with_current_rig,
     with_framing,
+    with_nights,
     with_rig,
     with_rig_look,
     with_rig_moved,
@@ -48,6 +50,16 @@ def test_a_target_that_is_there_keeps_its_facts_and_becomes_current() -> None:
     plan = with_target(small_plan(), again)
     assert plan.current_target == "dark"
     assert plan.targets == small_plan().targets
+
+
+def test_the_nights_change_and_nothing_else() -> None:
+    """An error of 5 arcmin is what a plan begins with."""
+    nights = Conditions(seeing_arcsec=4.0, polar_error_arcmin=20.0)
+    plan = with_nights(small_plan(), nights)
+    assert plan.nights is nights
+    assert same_but(small_plan(), plan, "nights")
+    assert small_plan().nights == Conditions()
+    assert small_plan().nights.polar_error_arcmin == 5.0
 
 
 def test_a_rig_that_goes_takes_its_framings_and_hands_on_the_choice() -> None:

@@ -36,6 +36,15 @@ def test_a_saved_plan_is_readable_text_and_stays_the_same_when_saved_again(tmp_p
     assert len(first.splitlines()) > 50
 
 
+def test_a_file_from_before_there_were_nights_opens_with_usual_ones(tmp_path: Path) -> None:
+    path = tmp_path / "plan.json"
+    save_plan(small_plan(), path)
+    content = json.loads(path.read_bytes())
+    assert content.pop("nights")["polar_error_arcmin"] == 5.0
+    path.write_text(json.dumps(content), encoding="utf-8")
+    assert load_plan(path) == small_plan()
+
+
 def test_a_plan_that_could_not_be_read_again_is_not_written(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
