@@ -6,15 +6,12 @@ from typing import Annotated, Any
 
 import typer
 
-from app.cli.asked import asked_plan, rig_named
+from app.cli.asked_rigs import SHELF_HELP, asked_rigs
 from app.cli.output import print_json
 from core.gear.checks import Finding, findings
 from core.gear.checks.illumination import circle_fraction
-from core.gear.from_shelf import with_figures_of
 from core.gear.light_path import back_focus
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
-from core.gear.swaps import check_currency
 
 __all__ = ["add_to"]
 
@@ -33,13 +30,13 @@ _VERDICTS = {
 }
 Json = dict[str, Any]
 
-Name = Annotated[str, typer.Argument(metavar="RIG", help="A rig of the plan.")]
+Name = Annotated[str, typer.Argument(metavar="RIG", help="A rig of the plan, or of the shelf.")]
 PlanFile = Annotated[
     str | None, typer.Option("--plan", metavar="FILE", help="Default: the plan as it was left.")
 ]
 ShelfFile = Annotated[
     Path | None,
-    typer.Option("--shelf", metavar="FILE", help="Take the figures of parts by name from here."),
+    typer.Option("--shelf", metavar="FILE", help=SHELF_HELP),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
 
@@ -56,12 +53,8 @@ def _check(
 
     What a rule cannot know is asked for. The exit status does not tell what was found.
     """
-    opened = asked_plan(plan)
-    rig = opened.rig(rig_named(opened, name)).rig
-    if shelf is not None:
-        parts = Shelf.load(shelf)
-        check_currency(parts, opened.currency)
-        rig = with_figures_of(parts, rig)
+    asked = asked_rigs([name], plan=plan, shelf=shelf)
+    (rig,) = asked.rigs
     found = findings(rig)
     if as_json:
         print_json(_as_json(rig, found))

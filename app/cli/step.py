@@ -1,11 +1,13 @@
 """``skysill step``: what it takes to come from one rig to the next."""
 
 import sys
+from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 
-from app.cli.asked import asked_plan, number_from, rig_named
+from app.cli.asked import number_from
+from app.cli.asked_rigs import SHELF_HELP, asked_rigs
 from app.cli.output import print_json
 from core.gear.parts import Part
 from core.gear.prices import Total, money_words
@@ -18,11 +20,12 @@ _WIDE = 200
 _UNKNOWN = "not known"
 Json = dict[str, Any]
 
-From = Annotated[str, typer.Argument(metavar="FROM", help="A rig of the plan.")]
-To = Annotated[str, typer.Argument(metavar="TO", help="Another rig of the plan.")]
+From = Annotated[str, typer.Argument(metavar="FROM", help="A rig of the plan, or of the shelf.")]
+To = Annotated[str, typer.Argument(metavar="TO", help="Another rig.")]
 PlanFile = Annotated[
     str | None, typer.Option("--plan", metavar="FILE", help="Default: the plan as it was left.")
 ]
+ShelfFile = Annotated[Path | None, typer.Option("--shelf", metavar="FILE", help=SHELF_HELP)]
 Resale = Annotated[
     str | None,
     typer.Option(metavar="FRACTION", help="What a part brings of its price when sold, 0 to 1."),
@@ -39,6 +42,7 @@ def _step(
     start: From,
     goal: To,
     plan: PlanFile = None,
+    shelf: ShelfFile = None,
     resale: Resale = None,
     as_json: AsJson = False,
 ) -> None:
@@ -48,9 +52,8 @@ def _step(
     Without --resale nothing is assumed of what a sale brings.
     """
     fraction = None if resale is None else number_from("resale fraction", resale, "")
-    opened = asked_plan(plan)
-    rigs = [opened.rig(rig_named(opened, name)).rig for name in (start, goal)]
-    step = step_up(*rigs, currency=opened.currency, resale_fraction=fraction)
+    asked = asked_rigs([start, goal], plan=plan, shelf=shelf)
+    step = step_up(*asked.rigs, currency=asked.currency, resale_fraction=fraction)
     if as_json:
         print_json(_as_json(step))
     else:

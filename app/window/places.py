@@ -28,6 +28,11 @@ class Places(NamedTuple):
         return self.data / "open-plan.json"
 
     @property
+    def shelf(self) -> Path:
+        """Parts and rigs to choose from; absent until something is changed on the shelf."""
+        return self.data / "shelf.json"
+
+    @property
     def pictures(self) -> Path:
         """Survey cutouts."""
         return self.cache / "pictures"
