@@ -6,14 +6,17 @@ at, and an "unknown" one where a figure that it needs is not known.
 """
 
 from core.gear.checks.back_focus import check_back_focus
+from core.gear.checks.corner_light import check_corner_light
 from core.gear.checks.filters import check_narrow_filters
 from core.gear.checks.finding import SEVERITIES, Check, Conditions, Finding
 from core.gear.checks.guiding import check_flexure, check_guide_scale, check_prism
 from core.gear.checks.illumination import check_clear_diameters, check_image_circle
 from core.gear.checks.load import check_carried, check_load
+from core.gear.checks.polar import check_polar_error
 from core.gear.checks.sampling import check_sampling
 from core.gear.checks.threads import check_threads
 from core.gear.checks.tracking import check_field_rotation
+from core.gear.checks.unguided import check_unguided, check_untracked
 from core.gear.rig import Rig
 
 __all__ = ["CHECKS", "Conditions", "Finding", "findings", "passes"]
@@ -24,10 +27,14 @@ CHECKS: tuple[Check, ...] = (
     check_back_focus,
     check_image_circle,
     check_clear_diameters,
+    check_corner_light,
     check_narrow_filters,
     check_sampling,
     check_load,
     check_field_rotation,
+    check_polar_error,
+    check_unguided,
+    check_untracked,
     check_guide_scale,
     check_flexure,
     check_prism,

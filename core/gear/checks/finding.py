@@ -1,5 +1,6 @@
 """What a check finds, and under which conditions it looks."""
 
+import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Literal
@@ -8,7 +9,17 @@ from core.gear.nights import Conditions
 from core.gear.rig import Rig
 from core.gear.validation import Record
 
-__all__ = ["SEVERITIES", "Band", "Check", "Conditions", "Finding", "Severity", "graded", "unknown"]
+__all__ = [
+    "SEVERITIES",
+    "Band",
+    "Check",
+    "Conditions",
+    "Finding",
+    "Severity",
+    "at_most",
+    "graded",
+    "unknown",
+]
 
 Severity = Literal["stop", "caution", "unknown", "note", "good"]
 #: The worst first.
@@ -50,6 +61,21 @@ def graded(bands: Iterable[Band], value: float) -> Band:
     """Give the first band that a value is in; bands stand in rising order, the last open."""
     found = list(bands)
     return next((band for band in found if value <= band.upto), found[-1])
+
+
+def at_most(value: float) -> str:
+    """Write a limit with two digits, rounded down so that it still holds.
+
+    Examples
+    --------
+    >>> at_most(156.8), at_most(2.58), at_most(0.0391)
+    ('150', '2.5', '0.039')
+    """
+    if value <= 0.0 or not math.isfinite(value):
+        return f"{value:g}"
+    step = math.floor(math.log10(value)) - 1
+    digits = math.floor(value / 10.0**step * (1.0 + 1e-12))
+    return f"{digits * 10**step:d}" if step >= 0 else f"{digits / 10**-step:.10g}"
 
 
 def unknown(rule: str, figures: Iterable[str], *, source: str, part: str = "") -> Finding:

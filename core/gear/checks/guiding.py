@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from core.gear.accessories import GuideCamera, GuideScope, OffAxisGuider
 from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
+from core.gear.guiders import guiders_of
 from core.gear.light_path import light_path
 from core.gear.rig import ARCSEC_PER_RAD, Rig
 
@@ -29,19 +30,17 @@ _FLEXURE_BANDS = (
 
 def check_guide_scale(rig: Rig, _: Conditions) -> Iterator[Finding]:
     """Hold the guide camera's scale against the picture's."""
-    guiders = [p for p in rig.others if isinstance(p, GuideScope | OffAxisGuider)]
-    cameras = [p for p in rig.others if isinstance(p, GuideCamera)]
-    vague = [p for p in rig.others if p.kind == "guiding"]
-    if not guiders and not cameras and not vague:
+    guiders = guiders_of(rig)
+    optics, camera = guiders.optics, guiders.camera
+    if guiders.any is None:
         return
-    guider, camera = next(iter(guiders), None), next(iter(cameras), None)
-    focal = guider.focal_length_mm if isinstance(guider, GuideScope) else None
-    if isinstance(guider, OffAxisGuider):
-        focal = rig.focal_length_mm
+    focal = rig.focal_length_mm if isinstance(optics, OffAxisGuider) else None
+    if isinstance(optics, GuideScope):
+        focal = optics.focal_length_mm
     pixel = camera.pixel_um if camera else None
     if focal is None or pixel is None:
         of_camera = camera.name if camera else "the guide camera"
-        of_scope = (guider or next(iter(vague), None) or cameras[0]).name
+        of_scope = guiders.any.name
         wanted = [] if focal is not None else [f"the focal length that {of_scope} guides at"]
         wanted += [] if pixel is not None else [f"the pixel pitch of {of_camera}"]
         yield unknown("guide-scale", wanted, source=_SCALE_SOURCE, part=of_scope)

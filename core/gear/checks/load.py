@@ -7,9 +7,12 @@ from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
 from core.gear.parts import Part
 from core.gear.rig import Rig
 
-__all__ = ["check_carried", "check_load"]
+__all__ = ["check_carried", "check_load", "load_bands", "most_usual_load"]
 
-_LOAD_SOURCE = "bands of 50 %, 67 % and 100 % of the rated load, common practice"
+_LOAD_SOURCE = (
+    "bands of 50 %, 67 % and 100 % of the rated load, above 1000 mm of focal length of 50 % and "
+    "100 %, common practice"
+)
 _CARRY_SOURCE = "15 and 25 kg for one person, our own limits"
 #: Fractions of the rated load: comfortable, usual, all of it.
 _LOAD_BANDS = (
@@ -18,11 +21,44 @@ _LOAD_BANDS = (
     Band(1.00, "caution", "stars will often be drawn out; use a lighter rig or a larger mount"),
     Band(math.inf, "stop", "it may slip or tip over; do not use this mount for it"),
 )
+#: Above this focal length the comfortable load is all that is usual for pictures.
+_LONG_MM = 1000.0
+_LONG_BANDS = (
+    _LOAD_BANDS[0],
+    Band(
+        1.00,
+        "caution",
+        "too much for so long a focal length, which shows every shake; use a lighter rig or a "
+        "larger mount",
+    ),
+    _LOAD_BANDS[3],
+)
 _CARRY_BANDS = (
     Band(15.0, "good", "one person carries it at once"),
     Band(25.0, "note", "carry it in several goes"),
     Band(math.inf, "caution", "it belongs in a car; lift nothing heavy alone"),
 )
+
+
+def load_bands(focal_length_mm: float) -> tuple[Band, ...]:
+    """Give the bands that a load is graded by, as fractions of the rating.
+
+    Parameters
+    ----------
+    focal_length_mm : float
+        Of the telescope with its corrector.
+
+    Examples
+    --------
+    >>> [band.upto for band in load_bands(400.0)], [band.upto for band in load_bands(1600.0)]
+    ([0.5, 0.67, 1.0, inf], [0.5, 1.0, inf])
+    """
+    return _LONG_BANDS if focal_length_mm > _LONG_MM else _LOAD_BANDS
+
+
+def most_usual_load(focal_length_mm: float) -> float:
+    """Give the fraction of the rating above which pictures suffer."""
+    return load_bands(focal_length_mm)[-3].upto
 
 
 def check_load(rig: Rig, _: Conditions) -> Iterator[Finding]:
@@ -37,7 +73,7 @@ def check_load(rig: Rig, _: Conditions) -> Iterator[Finding]:
     if wanted or rig.load_fraction is None or rig.mass_kg is None:
         yield unknown("load", wanted, source=_LOAD_SOURCE, part=rig.mount.name)
         return
-    band = graded(_LOAD_BANDS, rig.load_fraction)
+    band = graded(load_bands(rig.focal_length_mm), rig.load_fraction)
     advice = band.advice + _help(rig)
     message = (
         f"{rig.mount.name} carries {rig.mass_kg:.1f} kg of the {rig.rated_load_kg:g} kg it is "
@@ -48,7 +84,7 @@ def check_load(rig: Rig, _: Conditions) -> Iterator[Finding]:
         severity=band.severity,
         message=message,
         value=rig.load_fraction,
-        limit=_LOAD_BANDS[1].upto,
+        limit=most_usual_load(rig.focal_length_mm),
         source=_LOAD_SOURCE,
         part=rig.mount.name,
     )
@@ -76,7 +112,8 @@ def check_carried(rig: Rig, _: Conditions) -> Iterator[Finding]:
 def _help(rig: Rig) -> str:
     """Point to the counterweight where the mount has a higher rating with it."""
     fraction, more = rig.load_fraction, rig.mount and rig.mount.load_balanced_kg
-    if rig.balanced or fraction is None or fraction <= _LOAD_BANDS[1].upto or more is None:
+    usual = most_usual_load(rig.focal_length_mm)
+    if rig.balanced or fraction is None or fraction <= usual or more is None:
         return ""
     return f", or its counterweight, with which it is rated for {more:g} kg"
 

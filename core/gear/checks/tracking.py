@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from core.gear.checks.finding import Band, Conditions, Finding, graded
+from core.gear.checks.finding import Band, Conditions, Finding, at_most, graded
 from core.gear.rig import Rig
 
 __all__ = ["check_field_rotation", "rotation_arcsec_s"]
@@ -57,7 +57,7 @@ def check_field_rotation(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     band = graded(_BANDS, moved)
     advice = band.advice
     if band.severity != "good" and px_per_s > 0.0:
-        advice += f"; expose for {1.0 / px_per_s:.2g} s at most or use an equatorial mount"
+        advice += f"; expose for {at_most(1.0 / px_per_s)} s at most or use an equatorial mount"
     message = (
         f"On {rig.mount.name} the field turns in {conditions.exposure_s:g} s so far that a corner "
         f"60° high in the south moves {moved:.1f} px: {advice}."
