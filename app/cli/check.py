@@ -7,6 +7,7 @@ from typing import Annotated, Any
 import typer
 
 from app.cli.asked_rigs import SHELF_HELP, asked_rigs
+from app.cli.nights import Exposure, Guiding, Latitude, PolarError, Seeing, asked_nights
 from app.cli.output import print_json
 from core.gear.checks import Finding, findings
 from core.gear.checks.illumination import circle_fraction
@@ -46,16 +47,36 @@ def add_to(commands: typer.Typer) -> None:
     commands.command("check")(_check)
 
 
-def _check(
-    name: Name, plan: PlanFile = None, shelf: ShelfFile = None, as_json: AsJson = False
+def _check(  # noqa: PLR0913  (each parameter is an option of the command)
+    name: Name,
+    plan: PlanFile = None,
+    shelf: ShelfFile = None,
+    seeing: Seeing = None,
+    guiding: Guiding = None,
+    exposure: Exposure = None,
+    latitude: Latitude = None,
+    polar_error: PolarError = None,
+    as_json: AsJson = False,
 ) -> None:
     """Tell whether the parts of a rig work together, the worst first.
 
     What a rule cannot know is asked for. The exit status does not tell what was found.
+    Seeing, guiding, exposure, latitude and polar error are those of the plan's nights
+    where they are not given.
     """
     asked = asked_rigs([name], plan=plan, shelf=shelf)
+    nights = asked_nights(
+        asked.plan.nights,
+        {
+            "seeing_arcsec": seeing,
+            "guide_rms_arcsec": guiding,
+            "exposure_s": exposure,
+            "latitude_deg": latitude,
+            "polar_error_arcmin": polar_error,
+        },
+    )
     (rig,) = asked.rigs
-    found = findings(rig)
+    found = findings(rig, nights)
     if as_json:
         print_json(_as_json(rig, found))
     else:
