@@ -1,4 +1,4 @@
-"""The three menus: the plan, the view, the sky's picture. Every entry has words and a key."""
+"""The menus of plan, view and sky, beside those of targets and shelf: words and a key each."""
 
 from collections.abc import Callable
 from functools import partial
@@ -13,6 +13,7 @@ from app.shared.theme import THEMES, Theme
 from app.sky_sheet import keys
 from app.window.plan_files import PlanFiles
 from app.window.settings import TEXT_SCALES
+from app.window.shelf_menu import ShelfMenu
 from app.window.target_menu import TargetMenu
 from core.catalogue.target import TargetKind
 from core.pictures.surveys import SURVEYS
@@ -42,6 +43,7 @@ class Menus(QObject):
         self.files = PlanFiles(bench)
         self.plan, self.view, self.sky = (QMenu(bench.shell) for _ in range(3))
         self._checks: list[tuple[QAction, Callable[[SheetView], bool]]] = []
+        self.shelf = ShelfMenu(bench)
         self.targets = TargetMenu(self._session, bench.shell)
         self._fill_plan()
         self._fill_view()

@@ -58,6 +58,15 @@ class Settings:
         self._store.setValue("plan_path", path)
 
     @property
+    def shelf_path(self) -> str:
+        """The file that keeps the shelf; empty for the usual one."""
+        return str(self._store.value("shelf_path", ""))
+
+    @shelf_path.setter
+    def shelf_path(self, path: str) -> None:
+        self._store.setValue("shelf_path", path)
+
+    @property
     def geometry(self) -> QByteArray | None:
         """The window's place and size, as Qt packs it."""
         packed = self._store.value("geometry")

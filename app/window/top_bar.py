@@ -35,6 +35,7 @@ class TopBar(QWidget):
         row.addStretch(1)
         row.addWidget(_button("Targets", menus.targets, "The targets of this plan"))
         row.addWidget(_button("Plan", menus.plan, "Open, save, undo"))
+        row.addWidget(_button("Shelf", menus.shelf, "Parts and rigs to choose from"))
         row.addWidget(_button("View", menus.view, "How the sheet is turned, named, coloured"))
         session.plan_changed.connect(self._update)
         self._update()

@@ -68,6 +68,7 @@ class Workbench(QObject):
         self.session = Session(opened.plan, opened.stars, opened.targets)
         self._opened = opened
         self._not_kept: Plan | None = None
+        self._shelf_words = ""
         if opened.path is not None:
             shell.settings.plan_path = opened.path
         self._saving = Lane(self)
@@ -135,8 +136,19 @@ class Workbench(QObject):
                 self._not_kept = plan
                 self._not_saved(error, "Save it elsewhere, or close once more to lose it.")
                 return False
+        if not self._shelf_is_kept():
+            return False
         self.loader.finish()
         return True
+
+    def _shelf_is_kept(self) -> bool:
+        """Keep the shelf; say so, once, when it cannot be kept."""
+        words = self.menus.shelf.files.finish() if self.shell.is_furnished else ""
+        if not words or words == self._shelf_words:
+            return True
+        self._shelf_words = words
+        self.session.say(f"{words} Export it elsewhere, or close once more to lose it.", "bad")
+        return False
 
     def _arrange(self, scale: float) -> None:
         """Lay the sheet out, with room kept for the others."""

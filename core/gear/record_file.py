@@ -23,7 +23,15 @@ from pydantic_core import from_json
 from core.errors import CoreError, StorageError
 from core.gear.validation import Record, one_line, refusal
 
-__all__ = ["LARGEST_BYTES", "read_one_of", "read_record", "record_of", "write_record"]
+__all__ = [
+    "LARGEST_BYTES",
+    "bytes_of",
+    "read_bytes",
+    "read_one_of",
+    "read_record",
+    "record_of",
+    "write_record",
+]
 
 #: A plan of a thousand targets and a hundred rigs stays far below.
 LARGEST_BYTES = 16 * 1024 * 1024
@@ -72,8 +80,8 @@ def read_one_of(
         As for `read_record`; it raises like that too.
     refused_as : type of CoreError
     """
-    name = one_line(path.name or str(path))
-    return record_of(_read_bytes(path, name, refused_as), name, models, refused_as=refused_as)
+    data = read_bytes(path, refused_as=refused_as)
+    return record_of(data, path.name or str(path), models, refused_as=refused_as)
 
 
 def record_of(
@@ -89,7 +97,7 @@ def record_of(
     models : sequence of type of Record
     refused_as : type of CoreError
     """
-    data = data.removeprefix(_BYTE_ORDER_MARK)
+    name, data = one_line(name), data.removeprefix(_BYTE_ORDER_MARK)
     try:
         return _kind_of(data, models).model_validate_json(data)
     except ValidationError as error:
@@ -98,8 +106,8 @@ def record_of(
         raise refused_as(f"{name} {error}") from None
 
 
-def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> None:
-    """Write one record in place of what was there.
+def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> bytes:
+    """Write one record in place of what was there; give what was written.
 
     Parameters
     ----------
@@ -114,17 +122,24 @@ def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> 
     StorageError
         When the disk is full or refuses; what was there before is then untouched.
     """
-    data = record.model_dump_json(indent=1).encode() + b"\n"
+    data = bytes_of(record)
     if len(data) > LARGEST_BYTES:
         raise refused_as(f"{path.name} would be larger than {_megabytes(LARGEST_BYTES)}")
     try:
         _replace(Path(os.path.realpath(path)), data)
     except (OSError, ValueError) as error:
         raise StorageError(f"cannot write {_shown(path)}: {_reason(error)}") from error
+    return data
 
 
-def _read_bytes(path: Path, name: str, refused_as: type[CoreError]) -> bytes:
-    """Read a file whole when it is a file and not too large."""
+def bytes_of(record: Record) -> bytes:
+    """Give a record as it stands in its file."""
+    return record.model_dump_json(indent=1).encode() + b"\n"
+
+
+def read_bytes(path: Path, *, refused_as: type[CoreError]) -> bytes:
+    """Read a file whole when it is a file and not too large; raises like `read_record`."""
+    name = one_line(path.name or str(path))
     try:
         status = path.stat()
         if other := _other_than_file(status.st_mode):

@@ -4,10 +4,10 @@ A file that is no plan of this version is refused in one sentence and left as it
 damaged autosave is set aside under another name, never written over.
 """
 
-import os
 from pathlib import Path
 
-from core.errors import PlanFileError, StorageError
+from core.errors import PlanFileError
+from core.gear.beside import set_aside
 from core.gear.record_file import read_record, write_record
 from core.paths import ASSETS
 from core.plan.document import Plan
@@ -58,31 +58,3 @@ def save_plan(plan: Plan, path: Path | str) -> None:
 def demo_plan() -> Plan:
     """Read the plan that comes with the program."""
     return load_plan(_DEMO)
-
-
-def set_aside(path: Path | str) -> Path:
-    """Rename a damaged file so that nothing writes over it.
-
-    Parameters
-    ----------
-    path : Path or str
-
-    Returns
-    -------
-    Path
-        Its new place beside the old: ``plan.damaged-1.json``, the first free number.
-
-    Raises
-    ------
-    StorageError
-        When it cannot be renamed.
-    """
-    path = Path(path)
-    number = 1
-    while os.path.lexists(aside := path.with_name(f"{path.stem}.damaged-{number}{path.suffix}")):
-        number += 1
-    try:
-        os.rename(path, aside)
-    except OSError as error:
-        raise StorageError(f"cannot rename {path}: {error.strerror}") from error
-    return aside
