@@ -6,7 +6,7 @@ from core.gear.checks.finding import Conditions, Finding, Severity, unknown
 from core.gear.light_path import BackFocus, back_focus, light_path
 from core.gear.rig import Rig
 
-__all__ = ["check_back_focus"]
+__all__ = ["check_back_focus", "judged_difference"]
 
 _SOURCE = (
     "plane-parallel plate t(1 - 1/n), textbook; tolerance of 0.5 to 1 mm, half of it below "
@@ -33,6 +33,38 @@ def check_back_focus(rig: Rig, _: Conditions) -> Iterator[Finding]:
     yield _judged(rig, back_focus(rig), optics.name)
 
 
+def judged_difference(missing_mm: float, focal_ratio: float) -> tuple[Severity, str]:
+    """Grade a difference between the distance needed and the one present.
+
+    Parameters
+    ----------
+    missing_mm : float
+        Negative where the chain is too long.
+    focal_ratio : float
+        Of the beam; a fast one bears less.
+
+    Returns
+    -------
+    severity : str
+    advice : str
+        What to do about it.
+
+    Examples
+    --------
+    >>> judged_difference(2.1, 5.0)
+    ('caution', 'add a spacer of 2.1 mm')
+    """
+    size, scale = abs(missing_mm), _strictness(focal_ratio)
+    if size <= _GOOD_MM * scale:
+        return "good", "it fits"
+    what = "add a spacer of" if missing_mm > 0 else "it is too long by"
+    if size <= _FAIR_MM * scale:
+        return "note", f"{what} {size:.1f} mm if stars in the corners are drawn out"
+    if missing_mm > 0:
+        return "caution", f"{what} {size:.1f} mm"
+    return "stop", f"{what} {size:.1f} mm, which no spacer cures; use a shorter part"
+
+
 def _without_figure(rig: Rig) -> Finding:
     """Judge a telescope without a corrector and without a fixed distance."""
     tube = rig.telescope
@@ -46,8 +78,7 @@ def _judged(rig: Rig, focus: BackFocus, name: str) -> Finding:
     """Judge a chain whose every figure is known."""
     missing, required, present = focus.missing_mm, focus.required_mm, focus.present_mm
     assert missing is not None
-    scale = 0.5 if rig.focal_ratio < _FAST else 1.0
-    severity, advice = _advice(missing, scale)
+    severity, advice = judged_difference(missing, rig.focal_ratio)
     message = (
         f"{name} needs {required:.1f} mm behind it to the sensor, all glass counted; "
         f"the chain has {present:.1f} mm: {advice}."
@@ -57,21 +88,13 @@ def _judged(rig: Rig, focus: BackFocus, name: str) -> Finding:
         severity=severity,
         message=message,
         value=missing,
-        limit=_GOOD_MM * scale,
+        limit=_GOOD_MM * _strictness(rig.focal_ratio),
         unit="mm",
         source=_SOURCE,
         part=name,
     )
 
 
-def _advice(missing_mm: float, scale: float) -> tuple[Severity, str]:
-    """Say what to do about a difference."""
-    size = abs(missing_mm)
-    if size <= _GOOD_MM * scale:
-        return "good", "it fits"
-    what = "add a spacer of" if missing_mm > 0 else "it is too long by"
-    if size <= _FAIR_MM * scale:
-        return "note", f"{what} {size:.1f} mm if stars in the corners are drawn out"
-    if missing_mm > 0:
-        return "caution", f"{what} {size:.1f} mm"
-    return "stop", f"{what} {size:.1f} mm, which no spacer cures; use a shorter part"
+def _strictness(focal_ratio: float) -> float:
+    """Give the factor on the limits."""
+    return 0.5 if focal_ratio < _FAST else 1.0

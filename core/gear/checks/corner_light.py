@@ -14,14 +14,14 @@ from core.gear.illumination import beam_passing
 from core.gear.light_path import light_path
 from core.gear.rig import Rig
 
-__all__ = ["check_corner_light", "corner_light_fraction", "narrowest_bore"]
+__all__ = ["BANDS", "check_corner_light", "corner_light_fraction", "narrowest_bore"]
 
 _SOURCE = (
     "natural fall-off cos^4 of the field angle, textbook from memory (lenses made for "
     "digital sensors do better); overlap of beam and bore; limits of our own"
 )
 #: Fractions of the light that a corner lacks.
-_BANDS = (
+BANDS = (
     Band(0.10, "good", "no difference that shows"),
     Band(0.50, "note", "take flat frames (pictures of an even light), which make up for it"),
     Band(
@@ -93,7 +93,7 @@ def check_corner_light(rig: Rig, _: Conditions) -> Iterator[Finding]:
     natural = corner_light_fraction(diagonal, rig.focal_length_mm)
     part, passing, all_known = narrowest_bore(rig)
     left = natural * passing
-    band = graded(_BANDS, 1.0 - left)
+    band = graded(BANDS, 1.0 - left)
     why = f"{100 * natural:.0f} % for the slant of the light"
     if part is not None:
         why += f", of which {part.name} lets {100 * passing:.0f} % pass"
@@ -105,7 +105,7 @@ def check_corner_light(rig: Rig, _: Conditions) -> Iterator[Finding]:
         message=f"The corners get {100 * left:.0f} % of the light of the middle "
         f"({why}): {band.advice}.",
         value=left,
-        limit=1.0 - _BANDS[0].upto,
+        limit=1.0 - BANDS[0].upto,
         source=_SOURCE,
         part="" if part is None or band.severity == "good" else part.name,
     )

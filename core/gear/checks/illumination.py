@@ -9,14 +9,14 @@ from core.gear.illumination import beam_passing, fraction_in_circle
 from core.gear.light_path import light_path
 from core.gear.rig import Rig
 
-__all__ = ["check_clear_diameters", "check_image_circle", "circle_fraction"]
+__all__ = ["CIRCLE_BANDS", "check_clear_diameters", "check_image_circle", "circle_fraction"]
 
 _CIRCLE_SOURCE = "area of the sensor inside the circle, plane geometry; limits of our own"
 _BORE_SOURCE = (
     "overlap of beam and bore for a corner, plane geometry, exit pupil far away; limits of our own"
 )
 #: Fractions of the sensor left dark.
-_CIRCLE_BANDS = (
+CIRCLE_BANDS = (
     Band(0.0, "good", "it is covered to the corners"),
     Band(0.02, "note", "the corners are poor; cut them off or leave them out of the composition"),
     Band(0.15, "caution", "the corners are of no use; take a smaller sensor or other optics"),
@@ -46,7 +46,7 @@ def check_image_circle(rig: Rig, _: Conditions) -> Iterator[Finding]:
         wanted = [f"the image circle of {optics.name}"]
         yield unknown("image-circle", wanted, source=_CIRCLE_SOURCE, part=optics.name)
         return
-    band = graded(_CIRCLE_BANDS, 1.0 - fraction)
+    band = graded(CIRCLE_BANDS, 1.0 - fraction)
     diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
     message = (
         f"The sensor is {diagonal:.1f} mm across its corners, {optics.name} is sharp in a "
@@ -58,7 +58,7 @@ def check_image_circle(rig: Rig, _: Conditions) -> Iterator[Finding]:
         severity=band.severity,
         message=message,
         value=fraction,
-        limit=1.0 - _CIRCLE_BANDS[1].upto,
+        limit=1.0 - CIRCLE_BANDS[1].upto,
         source=_CIRCLE_SOURCE,
         part=optics.name,
     )

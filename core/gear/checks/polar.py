@@ -17,7 +17,7 @@ from core.gear.guiders import guiders_of
 from core.gear.parts import Mount
 from core.gear.rig import Rig
 
-__all__ = ["check_polar_error", "polar_drift_arcsec", "polar_rotation_rad"]
+__all__ = ["BANDS", "check_polar_error", "polar_drift_arcsec", "polar_rotation_rad"]
 
 _SOURCE = (
     "field rotation by polar error, Hook 1989 (JBAA 99, 19), at the worst hour angle; one and "
@@ -28,7 +28,7 @@ _SKY_RAD_S = 7.292115e-5
 #: Declination that the turn is told for; nearer the pole it is faster.
 _DECLINATION_DEG = 60.0
 #: Pixels that the worst star moves in one exposure.
-_BANDS = (
+BANDS = (
     Band(1.0, "good", "no star shows it"),
     Band(2.0, "note", "stars are drawn out a little"),
     Band(math.inf, "caution", "stars are drawn out"),
@@ -79,13 +79,13 @@ def check_polar_error(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
         moved = polar_rotation_rad(error, exposure, _DECLINATION_DEG) * _reach_px(rig)
     else:
         moved = polar_drift_arcsec(error, exposure) / rig.scale_arcsec_px
-    band = graded(_BANDS, moved)
+    band = graded(BANDS, moved)
     yield Finding(
         rule="polar-error",
         severity=band.severity,
         message=_sentence(mount, conditions, moved, guided=guided),
         value=moved,
-        limit=_BANDS[0].upto,
+        limit=BANDS[0].upto,
         unit="px",
         source=_SOURCE,
         part=mount.name,
@@ -109,7 +109,7 @@ def _sentence(mount: Mount, nights: Conditions, moved_px: float, *, guided: bool
         if guided
         else f"lets the picture drift by up to {moved_px:.1f} px in {exposure:g} s"
     )
-    band = graded(_BANDS, moved_px)
+    band = graded(BANDS, moved_px)
     advice = band.advice
     if band.severity != "good":
         advice += (

@@ -7,11 +7,11 @@ from core.gear.checks.finding import Band, Conditions, Finding, graded
 from core.gear.resolution import resolution_arcsec
 from core.gear.rig import Rig
 
-__all__ = ["check_sampling"]
+__all__ = ["BANDS", "check_sampling"]
 
 _SOURCE = "sampling theorem; bands of a quarter, a half and one seeing width, common practice"
 #: Image scale over seeing. Between a quarter and a third is still of use.
-_BANDS = (
+BANDS = (
     Band(math.nextafter(1 / 4, 0.0), "note", "finer than the air allows; bin the pixels"),
     Band(1 / 2, "good", "fine detail is well sampled"),
     Band(1.0, "good", "fair, and a usual choice for wide fields"),
@@ -24,7 +24,7 @@ _BANDS = (
 def check_sampling(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     """Hold the image scale against the seeing."""
     seeing = conditions.seeing_arcsec
-    band = graded(_BANDS, rig.scale_arcsec_px / seeing)
+    band = graded(BANDS, rig.scale_arcsec_px / seeing)
     width = resolution_arcsec(
         rig, seeing_arcsec=seeing, guide_rms_arcsec=conditions.guide_rms_arcsec
     )

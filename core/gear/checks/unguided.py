@@ -12,14 +12,14 @@ from core.gear.checks.finding import Band, Conditions, Finding, at_most, graded
 from core.gear.guiders import guiders_of
 from core.gear.rig import Rig
 
-__all__ = ["check_unguided", "check_untracked", "trail_arcsec", "wander_arcsec"]
+__all__ = ["WANDER_BANDS", "check_unguided", "check_untracked", "trail_arcsec", "wander_arcsec"]
 
 _WANDER_SOURCE = "10 arcsec a minute for a mount without a guider, and its limits, common practice"
 _TRAIL_SOURCE = "sidereal rate, 15.0410671787 arcsec/s times cos(declination), textbook"
 _SIDEREAL_ARCSEC_S = 15.0410671787
 _WANDER_ARCSEC_S = 10.0 / 60.0
 #: Pixels that a mount wanders in one exposure.
-_WANDER_BANDS = (
+WANDER_BANDS = (
     Band(1.5, "good", "short enough to do without a guider"),
     Band(4.0, "note", "leave out the exposures with drawn-out stars"),
     Band(math.inf, "caution", "most stars will be drawn out"),
@@ -60,10 +60,10 @@ def check_unguided(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
         return
     exposure = conditions.exposure_s
     moved = wander_arcsec(exposure) / rig.scale_arcsec_px
-    band = graded(_WANDER_BANDS, moved)
+    band = graded(WANDER_BANDS, moved)
     advice = band.advice
     if band.severity != "good":
-        most = exposure * _WANDER_BANDS[0].upto / moved
+        most = exposure * WANDER_BANDS[0].upto / moved
         advice += f"; expose for {at_most(most)} s at most or add a guider"
     message = (
         f"Nothing guides {rig.mount.name}. Its gears may let it stray by 10 arcsec a minute, "
@@ -74,7 +74,7 @@ def check_unguided(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
         severity=band.severity,
         message=message,
         value=moved,
-        limit=_WANDER_BANDS[0].upto,
+        limit=WANDER_BANDS[0].upto,
         unit="px",
         source=_WANDER_SOURCE,
         part=rig.mount.name,
