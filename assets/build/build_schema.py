@@ -11,7 +11,14 @@ import json
 from pathlib import Path
 from typing import Any
 
-from core.gear.accessories import FilterPart, GuideCamera, GuideScope, OffAxisGuider, Spacer
+from core.gear.accessories import (
+    FilterPart,
+    GuideCamera,
+    GuideScope,
+    OffAxisGuider,
+    Spacer,
+    Tripod,
+)
 from core.gear.currency import CODES
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Telescope
 from core.gear.rig import Rig
@@ -27,10 +34,10 @@ FILES: dict[str, type[Record]] = {"shelf.schema.json": Shelf, "rig.schema.json":
 _NAMES = {Shelf: "shelf", RigFile: "rig"}
 _INNER: tuple[type[Record], ...] = (
     Telescope, Corrector, Camera, Mount, OtherPart, FilterPart, Spacer, OffAxisGuider,
-    GuideScope, GuideCamera, Rig, ShelfRig,
+    GuideScope, GuideCamera, Tripod, Rig, ShelfRig,
 )  # fmt: skip
 #: Parts that are told apart by their kind, which a file must therefore give.
-_BY_KIND = ("FilterPart", "Spacer", "OffAxisGuider", "GuideScope", "GuideCamera")
+_BY_KIND = ("FilterPart", "Spacer", "OffAxisGuider", "GuideScope", "GuideCamera", "Tripod")
 #: In the place of the pattern of a name: something to read must be in it.
 _PLAIN, _TO_READ = r"^[^\x00-\x1f\x7f]*$", r"^[^\x00-\x1f\x7f]*[^\x00-\x20\x7f][^\x00-\x1f\x7f]*$"
 _NOT_SAID = (

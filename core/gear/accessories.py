@@ -2,15 +2,15 @@
 
 The light passes filters, spacers, adapters and the off-axis guider on its way from the
 corrector to the camera; `thread_front` faces the sky and `thread` the sensor. Guide scope
-and guide camera stand beside it. Lengths in mm, pixel pitch in µm, bands in nm; what is
-not known is None.
+and guide camera stand beside it, the tripod below. Lengths in mm, pixel pitch in µm, bands
+in nm; what is not known is None.
 """
 
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, Tag
 
-from core.gear.parts import Diameter, FocalLength, Index, Length, OtherPart, Pixels
+from core.gear.parts import Diameter, FocalLength, Index, Length, Load, OtherPart, Pixels
 from core.gear.validation import Name
 
 __all__ = [
@@ -21,6 +21,7 @@ __all__ = [
     "InTheBeam",
     "OffAxisGuider",
     "Spacer",
+    "Tripod",
 ]
 
 Nanometres = Annotated[float, Field(gt=0.0, le=100_000.0)]
@@ -100,6 +101,17 @@ class GuideCamera(OtherPart):
     """Distance between the centres of two neighbouring pixels."""
 
 
+class Tripod(OtherPart):
+    """The legs below the mount, or below the camera alone."""
+
+    kind: Literal["tripod"] = "tripod"
+    """What stands on the ground."""
+    rated_load_kg: Load | None = None
+    """What it is rated to carry, the mount with it."""
+    on_mount: bool = False
+    """Whether the mount carries it; a tripod is below."""
+
+
 #: The class for each kind; a message about a part leaves these words out.
 _CLASSES: dict[str, str] = {
     "filter": "other filter",
@@ -110,6 +122,7 @@ _CLASSES: dict[str, str] = {
     "off-axis guider": "other off-axis guider",
     "guide scope": "other guide scope",
     "guide camera": "other guide camera",
+    "tripod": "other tripod",
 }
 _INSTANCES: tuple[tuple[type[OtherPart], str], ...] = (
     (FilterPart, "other filter"),
@@ -117,6 +130,7 @@ _INSTANCES: tuple[tuple[type[OtherPart], str], ...] = (
     (OffAxisGuider, "other off-axis guider"),
     (GuideScope, "other guide scope"),
     (GuideCamera, "other guide camera"),
+    (Tripod, "other tripod"),
 )
 
 
@@ -135,6 +149,7 @@ AnyOther = Annotated[
     | Annotated[OffAxisGuider, Tag("other off-axis guider")]
     | Annotated[GuideScope, Tag("other guide scope")]
     | Annotated[GuideCamera, Tag("other guide camera")]
+    | Annotated[Tripod, Tag("other tripod")]
     | Annotated[OtherPart, Tag("other")],
     Discriminator(_class_of),
 ]

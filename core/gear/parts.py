@@ -30,6 +30,7 @@ Length = Annotated[float, Field(ge=0.0, le=10_000.0)]
 Diameter = Annotated[float, Field(gt=0.0, le=10_000.0)]
 Mass = Annotated[float, Field(ge=0.0, le=10_000.0)]
 Load = Annotated[float, Field(gt=0.0, le=10_000.0)]
+Torque = Annotated[float, Field(gt=0.0, le=1_000_000.0)]
 Price = Annotated[float, Field(ge=0.0, le=1e9)]
 Index = Annotated[float, Field(ge=1.0, le=4.0)]
 #: A page on the web, over a connection that nobody else can read or change.
@@ -186,6 +187,10 @@ class Mount(Part):
     """What it is rated to carry without a counterweight."""
     load_balanced_kg: Load | None = None
     """What it is rated to carry with a counterweight, which is not counted."""
+    rated_torque_n_m: Torque | None = None
+    """Pull about the axis that follows the sky which it holds without a counterweight."""
+    axis_to_saddle_mm: Length | None = None
+    """From that axis to the saddle that the telescope is clamped into."""
 
 
 class OtherPart(Part):

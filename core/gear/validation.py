@@ -37,6 +37,7 @@ _UNITS = {
     "arcmin": "arcmin",
     "arcsec": "arcsec",
     "deg": "degrees",
+    "n_m": "N m",
     "mm": "mm",
     "um": "µm",
     "nm": "nm",

@@ -9,12 +9,14 @@ from core.gear.checks.back_focus import check_back_focus
 from core.gear.checks.corner_light import check_corner_light
 from core.gear.checks.filters import check_narrow_filters
 from core.gear.checks.finding import SEVERITIES, Check, Conditions, Finding
+from core.gear.checks.guide_stars import check_guide_stars
 from core.gear.checks.guiding import check_flexure, check_guide_scale, check_prism
 from core.gear.checks.illumination import check_clear_diameters, check_image_circle
-from core.gear.checks.load import check_carried, check_load
+from core.gear.checks.load import check_carried, check_load, check_tripod
 from core.gear.checks.polar import check_polar_error
 from core.gear.checks.sampling import check_sampling
 from core.gear.checks.threads import check_threads
+from core.gear.checks.torque import check_torque
 from core.gear.checks.tracking import check_field_rotation
 from core.gear.checks.unguided import check_unguided, check_untracked
 from core.gear.rig import Rig
@@ -31,11 +33,14 @@ CHECKS: tuple[Check, ...] = (
     check_narrow_filters,
     check_sampling,
     check_load,
+    check_torque,
+    check_tripod,
     check_field_rotation,
     check_polar_error,
     check_unguided,
     check_untracked,
     check_guide_scale,
+    check_guide_stars,
     check_flexure,
     check_prism,
     check_carried,

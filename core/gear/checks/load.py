@@ -3,16 +3,25 @@
 import math
 from collections.abc import Iterable, Iterator
 
+from core.gear.accessories import Tripod
 from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
 from core.gear.parts import Part
 from core.gear.rig import Rig
 
-__all__ = ["check_carried", "check_load", "load_bands", "most_usual_load"]
+__all__ = [
+    "CARRY_BANDS",
+    "check_carried",
+    "check_load",
+    "check_tripod",
+    "load_bands",
+    "most_usual_load",
+]
 
 _LOAD_SOURCE = (
     "bands of 50 %, 67 % and 100 % of the rated load, above 1000 mm of focal length of 50 % and "
     "100 %, common practice"
 )
+_TRIPOD_SOURCE = "60 % and all of the rating, our own limits"
 _CARRY_SOURCE = "15 and 25 kg for one person, our own limits"
 #: Fractions of the rated load: comfortable, usual, all of it.
 _LOAD_BANDS = (
@@ -33,7 +42,13 @@ _LONG_BANDS = (
     ),
     _LOAD_BANDS[3],
 )
-_CARRY_BANDS = (
+#: Fractions of what a tripod is rated for.
+_TRIPOD_BANDS = (
+    Band(0.60, "good", "it stands firm"),
+    Band(1.00, "note", "keep its legs short and out of the wind"),
+    Band(math.inf, "stop", "it may give way and fall; take a sturdier one"),
+)
+CARRY_BANDS = (
     Band(15.0, "good", "one person carries it at once"),
     Band(25.0, "note", "carry it in several goes"),
     Band(math.inf, "caution", "it belongs in a car; lift nothing heavy alone"),
@@ -64,10 +79,11 @@ def most_usual_load(focal_length_mm: float) -> float:
 def check_load(rig: Rig, _: Conditions) -> Iterator[Finding]:
     """Hold the mass on the mount against its rating as it is used here."""
     if rig.mount is None:
-        yield unknown("load", ["the mount"], source=_LOAD_SOURCE)
+        if not any(part.kind == "tripod" for part in rig.others):
+            yield unknown("load", ["the mount"], source=_LOAD_SOURCE)
         return
     mode = "with" if rig.balanced else "without"
-    wanted = _unweighed(rig.on_mount)
+    wanted = unweighed(rig.on_mount)
     if rig.rated_load_kg is None:
         wanted.append(f"the rated load of {rig.mount.name} {mode} counterweight")
     if wanted or rig.load_fraction is None or rig.mass_kg is None:
@@ -90,20 +106,48 @@ def check_load(rig: Rig, _: Conditions) -> Iterator[Finding]:
     )
 
 
+def check_tripod(rig: Rig, _: Conditions) -> Iterator[Finding]:
+    """Hold the mount and all on it against what the tripod is rated for."""
+    tripod = next((part for part in rig.others if isinstance(part, Tripod)), None)
+    if tripod is None:
+        return
+    above = [*rig.on_mount, *([rig.mount] if rig.mount else [])]
+    wanted = unweighed(above)
+    if tripod.rated_load_kg is None:
+        wanted.append(f"the rated load of {tripod.name}")
+    if wanted or tripod.rated_load_kg is None:
+        yield unknown("tripod", wanted, source=_TRIPOD_SOURCE, part=tripod.name)
+        return
+    mass = math.fsum(part.mass_kg or 0.0 for part in above)
+    band = graded(_TRIPOD_BANDS, mass / tripod.rated_load_kg)
+    more = ", and the counterweights on top" if rig.mount and rig.balanced else ""
+    yield Finding(
+        rule="tripod",
+        severity=band.severity,
+        message=f"{tripod.name} carries {mass:.1f} kg{more}, and is rated for "
+        f"{tripod.rated_load_kg:g} kg: {band.advice}.",
+        value=mass,
+        limit=tripod.rated_load_kg,
+        unit="kg",
+        source=_TRIPOD_SOURCE,
+        part=tripod.name,
+    )
+
+
 def check_carried(rig: Rig, _: Conditions) -> Iterator[Finding]:
     """Add up everything that has to be carried to the place."""
-    wanted = _unweighed(rig.parts)
+    wanted = unweighed(rig.parts)
     if wanted or rig.carried_kg is None:
         yield unknown("total-to-carry", wanted, source=_CARRY_SOURCE)
         return
-    band = graded(_CARRY_BANDS, rig.carried_kg)
+    band = graded(CARRY_BANDS, rig.carried_kg)
     less = ", counterweights not among it" if rig.mount and rig.balanced else ""
     yield Finding(
         rule="total-to-carry",
         severity=band.severity,
         message=f"All parts together are {rig.carried_kg:.1f} kg{less}: {band.advice}.",
         value=rig.carried_kg,
-        limit=_CARRY_BANDS[0].upto,
+        limit=CARRY_BANDS[0].upto,
         unit="kg",
         source=_CARRY_SOURCE,
     )
@@ -118,6 +162,6 @@ def _help(rig: Rig) -> str:
     return f", or its counterweight, with which it is rated for {more:g} kg"
 
 
-def _unweighed(parts: Iterable[Part]) -> list[str]:
+def unweighed(parts: Iterable[Part]) -> list[str]:
     """Name the masses that are not known."""
     return [f"the mass of {part.name}" for part in parts if part.mass_kg is None]

@@ -45,11 +45,13 @@ def off_axis(**changes: object) -> OffAxisGuider:
 
 
 def guide_scope(**changes: object) -> GuideScope:
-    return GuideScope(name="small tube", **{"focal_length_mm": 120.0, "mass_kg": 0.3, **changes})
+    figures = {"aperture_mm": 30.0, "focal_length_mm": 120.0, "mass_kg": 0.3}
+    return GuideScope(name="small tube", **{**figures, **changes})
 
 
 def guide_camera(**changes: object) -> GuideCamera:
-    return GuideCamera(name="small sensor", **{"pixel_um": 3.75, "mass_kg": 0.1, **changes})
+    figures = {"columns": 1280, "rows": 960, "pixel_um": 3.75, "mass_kg": 0.1}
+    return GuideCamera(name="small sensor", **{**figures, **changes})
 
 
 def equatorial(**changes: object) -> Mount:

@@ -7,7 +7,7 @@ import pytest
 from pydantic import ValidationError
 
 from core.errors import BadValueError, InvalidRigError
-from core.gear.accessories import FilterPart, GuideCamera, GuideScope, OffAxisGuider, Spacer
+from core.gear.accessories import FilterPart, GuideCamera, GuideScope, OffAxisGuider, Spacer, Tripod
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Part, Telescope
 from core.gear.rig import Rig
 
@@ -22,6 +22,7 @@ GOOD: dict[type[Part], dict[str, object]] = {
     OffAxisGuider: {"name": "prism"},
     GuideScope: {"name": "small tube"},
     GuideCamera: {"name": "small sensor"},
+    Tripod: {"name": "legs"},
 }
 
 #: Part, field, value, the value as it is told, the rule as it is told.
@@ -63,6 +64,9 @@ OUT_OF_RANGE = [
     (Camera, "cooled", "yes", '"yes"', "must be true or false"),
     (Mount, "load_bare_kg", 0.0, '"0 kg"', "more than 0 kg"),
     (Mount, "load_balanced_kg", 10_001.0, '"10001 kg"', "at most 10000 kg"),
+    (Mount, "rated_torque_n_m", 0.0, '"0 N m"', "more than 0 N m"),
+    (Mount, "axis_to_saddle_mm", -1.0, '"-1 mm"', "at least 0 mm"),
+    (Tripod, "rated_load_kg", 0.0, '"0 kg"', "more than 0 kg"),
     (Mount, "kind", "shoulder", '"shoulder"', "must be one of"),
     (Telescope, "link", "http://x.example/a", '"http://x.example/a"', "do not belong there"),
     (Telescope, "link", "https://a b", '"https://a b"', "do not belong there"),
@@ -112,10 +116,10 @@ NUMBERS = [
 def test_the_table_of_numbers_has_all_of_them() -> None:
     """Counted by hand.
 
-    Telescope 8, corrector 6, camera 11, mount 4, other 3; filter 8, spacer 4, off-axis
-    guider 7, guide scope 5, guide camera 6.
+    Telescope 8, corrector 6, camera 11, mount 6, other 3; filter 8, spacer 4, off-axis
+    guider 7, guide scope 5, guide camera 6, tripod 4.
     """
-    assert len(NUMBERS) == 62
+    assert len(NUMBERS) == 68
 
 
 @pytest.mark.parametrize(("part", "field"), NUMBERS)
@@ -141,7 +145,7 @@ def message_start(field: str) -> str:
         "load_balanced_kg": "rated load with counterweight",
     }
     plain = field
-    for ending in ("_mm", "_kg", "_deg", "_nm", "_e"):
+    for ending in ("_n_m", "_mm", "_kg", "_deg", "_nm", "_e"):
         plain = plain.removesuffix(ending)
     return words.get(field, plain.replace("_", " "))
 
@@ -217,7 +221,7 @@ def test_a_fault_deep_inside_names_the_whole_way() -> None:
         ("guide scope", GuideScope),
         ("guide camera", GuideCamera),
         ("guiding", OtherPart),
-        ("tripod", OtherPart),
+        ("tripod", Tripod),
         (None, OtherPart),
     ],
 )

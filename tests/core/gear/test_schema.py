@@ -37,7 +37,7 @@ PARTS: list[tuple[str, Json]] = [
     *(
         ("others", {"name": "a", "kind": kind})
         for kind in ("power", "filter wheel", "adapter", "off-axis guider", "guide scope",
-                     "guide camera")
+                     "guide camera", "tripod")
     ),
 ]  # fmt: skip
 #: Values tried in every field: wrong types, and both sides of every bound there is.
@@ -122,7 +122,7 @@ def test_every_field_is_described_in_a_line_with_its_unit(schema: Json) -> None:
 def test_the_two_files_describe_a_part_alike() -> None:
     ours, theirs = (SCHEMAS[name]["$defs"] for name in FILES)
     shared = set(ours) & set(theirs)
-    assert len(shared) == 10
+    assert len(shared) == 11
     assert all(ours[name] == theirs[name] for name in shared)
 
 
