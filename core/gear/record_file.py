@@ -30,6 +30,7 @@ __all__ = [
     "read_one_of",
     "read_record",
     "record_of",
+    "write_bytes",
     "write_record",
 ]
 
@@ -125,11 +126,16 @@ def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> 
     data = bytes_of(record)
     if len(data) > LARGEST_BYTES:
         raise refused_as(f"{path.name} would be larger than {_megabytes(LARGEST_BYTES)}")
+    write_bytes(path, data)
+    return data
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """Write a whole file in place of what was there; links and errors as `write_record`."""
     try:
         _replace(Path(os.path.realpath(path)), data)
     except (OSError, ValueError) as error:
         raise StorageError(f"cannot write {_shown(path)}: {_reason(error)}") from error
-    return data
 
 
 def bytes_of(record: Record) -> bytes:
