@@ -102,7 +102,7 @@ class Telescope(Part):
     back_focus_fixed: bool | None = None
     """False where the focuser sets that distance instead."""
     thread: Name | None = None
-    """Thread or bayonet at the camera's side, said as "M48x0.75"."""
+    """Thread or bayonet at the camera's side, said as "M48x0.75" or "M48x0.75 female"."""
     length_mm: Length | None = None
     """Length over all, focuser drawn in."""
 

@@ -1,4 +1,9 @@
-"""Tells whether each part screws onto the next."""
+"""Tells whether each part screws onto the next.
+
+A thread is said by its size, "M48x0.75", and may be said by its side too: "M48x0.75 male"
+or "female" (external and internal, as ISO 5408 calls them). Where a side is not said it is
+taken to fit.
+"""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -9,9 +14,11 @@ from core.gear.light_path import Element, light_path
 from core.gear.parts import Camera, Corrector, Part, Telescope
 from core.gear.rig import Rig
 
-__all__ = ["check_threads"]
+__all__ = ["check_threads", "misfit"]
 
-_SOURCE = "a joint needs one thread on both sides, common practice"
+_SOURCE = "a joint needs one thread on both sides, male in female, common practice"
+#: The words for the side of a thread.
+_SIDES = {"male": "male", "external": "male", "female": "female", "internal": "female"}
 
 
 def check_threads(rig: Rig, _: Conditions) -> Iterator[Finding]:
@@ -25,8 +32,9 @@ def check_threads(rig: Rig, _: Conditions) -> Iterator[Finding]:
             wanted.append(f"the thread behind {before.name}")
         if front is None:
             wanted.append(f"the thread in front of {after.name}")
-        if behind is not None and front is not None and _key(behind) != _key(front):
-            bad.append(_mismatch(before, after, behind, front))
+        why = "" if behind is None or front is None else misfit(behind, front)
+        if why:
+            bad.append(_mismatch(before, after, why))
     yield from bad
     if wanted:
         yield unknown("threads", wanted, source=_SOURCE)
@@ -60,16 +68,41 @@ def _front(part: Part) -> str | None:
     return part.thread_front if isinstance(part, Corrector | InTheBeam) else None
 
 
-def _key(thread: str) -> str:
-    """Write a thread so that spelling does not matter."""
-    return "".join(thread.split()).casefold().replace("×", "x")
+def misfit(behind: str, front: str) -> str:
+    """Say why two threads do not meet, and what to do; empty where they do.
+
+    Parameters
+    ----------
+    behind, front : str
+        The thread at the end of one part and the one that the next begins with.
+
+    Examples
+    --------
+    >>> misfit("M48x0.75", "m48 × 0.75 male"), misfit("M48x0.75 male", "M48x0.75 male")
+    ('', 'both threads are male; put a ring with female threads on both sides between them')
+    """
+    (size, side), (other_size, other_side) = _parted(behind), _parted(front)
+    if size != other_size:
+        return "put an adapter between them and count its length"
+    if side is None or side != other_side:
+        return ""
+    other = "female" if side == "male" else "male"
+    return f"both threads are {side}; put a ring with {other} threads on both sides between them"
 
 
-def _mismatch(before: Part, after: Part, behind: str, front: str) -> Finding:
+def _parted(thread: str) -> tuple[str, str | None]:
+    """Part a thread into its size, whatever its spelling, and its side."""
+    words = thread.split()
+    side = _SIDES.get(words[-1].casefold()) if len(words) > 1 else None
+    size = "".join(words[:-1] if side else words)
+    return size.casefold().replace("×", "x"), side
+
+
+def _mismatch(before: Part, after: Part, why: str) -> Finding:
     """Tell of a joint that does not fit."""
     message = (
-        f"{before.name} ends in {behind} but {after.name} begins with {front}: "
-        f"put an adapter between them and count its length."
+        f"{before.name} ends in {_behind(before)} but {after.name} begins with {_front(after)}: "
+        f"{why}."
     )
     return Finding(
         rule="threads", severity="stop", message=message, source=_SOURCE, part=after.name

@@ -176,6 +176,26 @@ def test_threads_that_fit_are_told_whatever_their_spelling() -> None:
     assert finding("threads", kit(spacer(thread="m42 × 0.75"), wheel())).severity == "good"
 
 
+@pytest.mark.parametrize(
+    ("behind", "front", "fits"),
+    [
+        ("M42x0.75 female", "M42x0.75 male", True),
+        ("M42x0.75", "M42x0.75 male", True),
+        ("M42x0.75 external", "m42 × 0.75 internal", True),
+        ("M42x0.75 male", "M42x0.75 external", False),
+        ("M42x0.75 female", "M42x0.75 female", False),
+        ("M48x0.75 female", "M42x0.75 male", False),
+    ],
+)
+def test_a_male_thread_meets_a_female_one_and_a_side_that_is_not_said_fits(
+    behind: str, front: str, fits: bool
+) -> None:
+    found = finding("threads", kit(spacer(thread=behind), wheel(thread_front=front)))
+    assert found.severity == ("good" if fits else "stop")
+    twins = not fits and behind[:3] == front[:3]
+    assert ("put a ring with" in found.message) == twins
+
+
 def test_a_filter_inside_a_wheel_has_no_thread_to_ask_about() -> None:
     inside = wheel(kind="filter", length_mm=None, thread=None, thread_front=None)
     assert finding("threads", kit(spacer(), wheel(), inside)).severity == "good"
