@@ -10,6 +10,7 @@ from core.gear.rig import Rig
 
 __all__ = [
     "CARRY_BANDS",
+    "TRIPOD_BANDS",
     "check_carried",
     "check_load",
     "check_tripod",
@@ -43,7 +44,7 @@ _LONG_BANDS = (
     _LOAD_BANDS[3],
 )
 #: Fractions of what a tripod is rated for.
-_TRIPOD_BANDS = (
+TRIPOD_BANDS = (
     Band(0.60, "good", "it stands firm"),
     Band(1.00, "note", "keep its legs short and out of the wind"),
     Band(math.inf, "stop", "it may give way and fall; take a sturdier one"),
@@ -119,7 +120,7 @@ def check_tripod(rig: Rig, _: Conditions) -> Iterator[Finding]:
         yield unknown("tripod", wanted, source=_TRIPOD_SOURCE, part=tripod.name)
         return
     mass = math.fsum(part.mass_kg or 0.0 for part in above)
-    band = graded(_TRIPOD_BANDS, mass / tripod.rated_load_kg)
+    band = graded(TRIPOD_BANDS, mass / tripod.rated_load_kg)
     more = ", and the counterweights on top" if rig.mount and rig.balanced else ""
     yield Finding(
         rule="tripod",

@@ -7,27 +7,34 @@ counterweight of the mass m r / b, b along its bar, takes all of it away (static
 
 import math
 from collections.abc import Iterator
+from typing import TYPE_CHECKING, TypeVar
 
 from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
 from core.gear.checks.load import unweighed
 from core.gear.rig import Rig
 
-__all__ = ["check_torque", "counterweight_kg", "torque_n_m"]
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["BANDS", "check_torque", "counterweight_kg", "torque_n_m"]
 
 _SOURCE = "torque m g r, statics; two thirds and all of the rating, our own limits"
+#: One figure, or an array of them.
+Number = TypeVar("Number", "float", "NDArray[np.float64]")
 #: Standard acceleration of free fall, m/s² (CGPM 1901).
 _GRAVITY = 9.80665
 #: Where a usual counterweight sits on its bar, mm (common practice).
 _BAR_MM = 300.0
 #: Fractions of the rating.
-_BANDS = (
+BANDS = (
     Band(2 / 3, "good", "it holds that well"),
     Band(1.0, "caution", "that is close to all it holds"),
     Band(math.inf, "stop", "its gears may slip"),
 )
 
 
-def torque_n_m(mass_kg: float, radius_mm: float) -> float:
+def torque_n_m(mass_kg: Number, radius_mm: Number) -> Number:
     """Give the pull of a mass about a level axis.
 
     Parameters
@@ -73,7 +80,7 @@ def check_torque(rig: Rig, _: Conditions) -> Iterator[Finding]:
         return
     radius = mount.axis_to_saddle_mm + rig.aperture_mm / 2
     pull = torque_n_m(rig.mass_kg, radius)
-    band = graded(_BANDS, pull / mount.rated_torque_n_m)
+    band = graded(BANDS, pull / mount.rated_torque_n_m)
     advice = band.advice
     if band.severity != "good":
         weight = counterweight_kg(rig.mass_kg, radius)
@@ -85,7 +92,7 @@ def check_torque(rig: Rig, _: Conditions) -> Iterator[Finding]:
         f"axis, pull on {mount.name} with {pull:.1f} N m of the {mount.rated_torque_n_m:g} N m "
         f"it is rated for: {advice}.",
         value=pull,
-        limit=mount.rated_torque_n_m * _BANDS[0].upto,
+        limit=mount.rated_torque_n_m * BANDS[0].upto,
         unit="N m",
         source=_SOURCE,
         part=mount.name,
