@@ -3,6 +3,7 @@
 Nothing of the shelf is imported or read before somebody asks for it.
 """
 
+import contextlib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -178,5 +179,7 @@ class ShelfFiles(QObject):
 
         path = self._bench.shell.settings.shelf_path
         where = Path(path) if path else self._bench.places.shelf
+        with contextlib.suppress(OSError):  # a folder that is there can be watched
+            self._bench.places.data.mkdir(parents=True, exist_ok=True)
         self.keeper = ShelfKeeper(self._session, where, self)
         return self.keeper.read()

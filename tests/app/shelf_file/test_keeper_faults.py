@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from app.shelf_file import keeper as module
-from core.errors import CoreError
+from core.errors import CoreError, StorageError
 from core.gear.shelf import Shelf
 from core.gear.shelf_files import save_shelf
 from tests.app.shelf_file.conftest import OWN, Keeping, names, with_mounts
@@ -120,6 +120,22 @@ def test_a_file_that_is_no_shelf_is_not_gone_over_to(keeping: Keeping, tmp_path:
         keeping.keeper.open(tmp_path / "bad.json")
     assert keeping.keeper.path == keeping.path
     assert names(keeping.session.shelf) == {"mine"}
+
+
+def test_a_shelf_that_cannot_be_saved_is_not_left(
+    keeping: Keeping, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise StorageError("the disk is full")
+
+    save_shelf(with_mounts("club"), tmp_path / "club.json")
+    keeping.session.set_shelf(with_mounts("mine"))
+    with monkeypatch.context() as full:
+        full.setattr(module, "write", refuse)
+        with pytest.raises(StorageError, match="the disk is full"):
+            keeping.keeper.open(tmp_path / "club.json")
+    assert names(keeping.session.shelf) == {"mine"}
+    assert keeping.keeper.path == keeping.path
 
 
 # Nothing is ever lost -------------------------------------------------------------

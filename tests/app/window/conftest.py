@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QEvent
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from app.window.opening import open_everything
@@ -70,3 +70,23 @@ def open_window(
     for shell in shells:
         shell.close()
         shell.deleteLater()
+
+
+@pytest.fixture
+def asked(monkeypatch: pytest.MonkeyPatch):
+    """Answer the next file dialog with a path, or give it up; tell what was asked."""
+    seen: list[QFileDialog] = []
+
+    class Asked(list):
+        answer = ""
+
+    made = Asked()
+
+    def run(dialog: QFileDialog) -> int:
+        seen.append(dialog)
+        made.append((dialog.windowTitle(), dialog.acceptMode(), dialog.defaultSuffix()))
+        return int(bool(made.answer))
+
+    monkeypatch.setattr(QFileDialog, "exec", run)
+    monkeypatch.setattr(QFileDialog, "selectedFiles", lambda dialog: [made.answer])
+    return made

@@ -19,26 +19,6 @@ pytestmark = pytest.mark.gui
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 
 
-@pytest.fixture
-def asked(monkeypatch: pytest.MonkeyPatch):
-    """Answer the next file dialog with a path, or give it up; tell what was asked."""
-    seen: list[QFileDialog] = []
-
-    class Asked(list):
-        answer = ""
-
-    made = Asked()
-
-    def run(dialog: QFileDialog) -> int:
-        seen.append(dialog)
-        made.append((dialog.windowTitle(), dialog.acceptMode(), dialog.defaultSuffix()))
-        return int(bool(made.answer))
-
-    monkeypatch.setattr(QFileDialog, "exec", run)
-    monkeypatch.setattr(QFileDialog, "selectedFiles", lambda dialog: [made.answer])
-    return made
-
-
 def on_file(folder: Path, title: str) -> str:
     save_plan(Plan(title=title), folder / f"{title}.json")
     return str(folder / f"{title}.json")
