@@ -1,8 +1,7 @@
 """Swaps of one part for another: what each saves, and what else it changes.
 
 Savings are exact decimals in the currency of the plan, positive when the new part is
-cheaper. A saving whose prices are not both known is not known. Angles in degrees, scale in
-arcseconds per pixel, masses in kg, load as a fraction of what the mount is rated for.
+cheaper. A saving whose prices are not both known is not known.
 """
 
 import contextlib
@@ -11,6 +10,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from core.errors import BadValueError, InvalidRigError
+from core.gear.changes import Change, changes_between
 from core.gear.parts import Part
 from core.gear.prices import exact, money_words
 from core.gear.rig import Rig
@@ -27,40 +27,6 @@ __all__ = [
     "swapped",
     "swaps_for",
 ]
-
-#: What a swap may change: words, the rig's figure, how to write it.
-_FIGURES: tuple[tuple[str, str, Callable[[float], str]], ...] = (
-    ("field width", "width_deg", lambda x: f"{x:.4g}°"),
-    ("field height", "height_deg", lambda x: f"{x:.4g}°"),
-    ("scale", "scale_arcsec_px", lambda x: f"{x:.3g}″/px"),
-    ("focal length", "focal_length_mm", lambda x: f"{x:.5g} mm"),
-    ("focal ratio", "focal_ratio", lambda x: f"f/{x:.3g}"),
-    ("mass on the mount", "mass_kg", lambda x: f"{x:.4g} kg"),
-    ("load", "load_fraction", lambda x: f"{100 * x:.3g} %"),
-)
-_WRITE = {figure: write for _, figure, write in _FIGURES}
-
-
-@dataclass(frozen=True)
-class Change:
-    """A figure of a rig before and after; None where it is not known.
-
-    `figure` is its name in `Rig`, with the unit ("width_deg").
-    """
-
-    quantity: str
-    figure: str
-    before: float | None
-    after: float | None
-
-    @property
-    def words(self) -> str:
-        """The change for a person: "field width 3.5° → 2.41°"."""
-        return f"{self.quantity} {self._written(self.before)} → {self._written(self.after)}"
-
-    def _written(self, figure: float | None) -> str:
-        """Write one of the two figures."""
-        return "not known" if figure is None else _WRITE[self.figure](figure)
 
 
 @dataclass(frozen=True)
@@ -95,25 +61,6 @@ class Swap:
         more = self.saving < 0
         money = money_words(abs(self.saving), self.currency)
         return f" costs {money} more" if more else f" saves {money}"
-
-
-def changes_between(before: Rig, after: Rig) -> tuple[Change, ...]:
-    """List the figures in which two rigs differ.
-
-    Parameters
-    ----------
-    before, after : Rig
-
-    Returns
-    -------
-    tuple of Change
-        Field, scale, focal length and ratio, mass and load, as far as they change.
-    """
-    changes = (
-        Change(words, figure, getattr(before, figure), getattr(after, figure))
-        for words, figure, _ in _FIGURES
-    )
-    return tuple(change for change in changes if change.before != change.after)
 
 
 def swaps_for(

@@ -60,8 +60,9 @@ def test_a_swap_tells_its_saving_and_every_figure_that_changes() -> None:
     assert told["mass on the mount"] == pytest.approx((4.066667, 3.4), rel=1e-6)
     assert told["load"] == pytest.approx((0.4066667, 0.34), rel=1e-6)
     assert set(told) == {
-        *("field width", "field height", "scale", "focal length", "mass on the mount", "load")
-    }, "the focal ratio stays f/5"
+        *("field width", "field height", "scale", "focal length", "mass on the mount", "load"),
+        *("light grasp", "speed on a nebula, at the same scale"),
+    }, "the focal ratio stays f/5, and so does the light on one pixel"
     words = [change.words for change in swap.changes]
     assert "focal length 400 mm → 300 mm" in words
     assert "load 40.7 % → 34 %" in words
