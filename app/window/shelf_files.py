@@ -166,7 +166,7 @@ class ShelfFiles(QObject):
         except (CoreError, WorldError) as error:
             self._session.say(f"{sentence(error)} The shelf stays as it was.", "bad")
             return
-        self._take_in(merge, f"Imported {path}")
+        self._take_in(merge, f"Imported {Path(path).name}")
 
     def _take_in(self, merge: "Merge", done: str) -> None:
         """Take the shelf that came of it, and tell what is new, the same, different."""

@@ -64,8 +64,8 @@ class Merge:
         more = len(self.differing) - len(named)
         names = ", ".join(named) + (f" and {more} more" if more else "")
         beside = any(difference.called != difference.name for difference in self.differing)
-        done = "both stay, what came in has a number" if beside else "what came in took their place"
-        return f"{counts}, {len(self.differing)} with other figures ({names}): {done}."
+        done = "both stay, the newcomer with a number" if beside else "the newcomer took the place"
+        return f"{counts}, {len(self.differing)} with other figures: {done} ({names})."
 
 
 def shelf_of_rig(rig: Rig, currency: str) -> Shelf:

@@ -173,7 +173,7 @@ def test_a_rig_goes_out_and_comes_in_with_its_parts(open_window, asked, tmp_path
     QTest.keyClick(shell, Qt.Key.Key_I, CTRL)
     assert session.shelf.rig(session.rig.rig.name) == session.rig.rig
     assert message(shell) == (
-        f"● Imported {asked.answer}: {len(session.rig.rig.parts) + 1} new, 0 the same."
+        f"● Imported rig.json: {len(session.rig.rig.parts) + 1} new, 0 the same."
     )
 
 
@@ -185,8 +185,10 @@ def test_what_differs_comes_in_beside_and_is_told(open_window, asked, tmp_path: 
     mounts = shell.workbench.session.shelf.mounts
     prices = [m.price for m in mounts if m.name.startswith("equatorial 15 kg")]
     assert prices == [1420.0, 900.0]
-    assert message(shell).startswith(f"▲ Imported {asked.answer}: 0 new, ")
-    assert "3 with other figures (equatorial 15 kg, " in message(shell)
+    assert message(shell).startswith("▲ Imported theirs.json: 0 new, ")
+    assert "3 with other figures: both stay, the newcomer with a number (equatorial 15" in message(
+        shell
+    )
 
 
 @pytest.mark.parametrize(

@@ -49,9 +49,8 @@ def test_what_differs_comes_beside_and_its_rigs_go_with_it() -> None:
     )
     assert len(merge.same) == len(OWN.parts) + len(OWN.rigs) - 3
     assert merge.words == (
-        f"0 new, {len(merge.same)} the same, 3 with other figures (equatorial 15 kg, 80 mm "
-        "refractor, mono with filters, 150 mm Newtonian, colour): both stay, what came in has a "
-        "number."
+        f"0 new, {len(merge.same)} the same, 3 with other figures: both stay, the newcomer with a "
+        "number (equatorial 15 kg, 80 mm refractor, mono with filters, 150 mm Newtonian, colour)."
     )
     assert set(OWN.parts) < set(merge.shelf.parts)
     assert set(OWN.rigs) < set(merge.shelf.rigs)
@@ -67,8 +66,8 @@ def test_taking_the_same_in_twice_does_not_grow_the_shelf() -> None:
 def test_what_differs_takes_the_place_only_when_asked_and_is_told() -> None:
     merge = merged(OWN, cheaper(), replace=True)
     assert merge.shelf == cheaper()
-    assert merge.words.endswith("1 with other figures (equatorial 15 kg): what came in took their "
-                                "place.")  # fmt: skip
+    told = "1 with other figures: the newcomer took the place (equatorial 15 kg)."
+    assert merge.words.endswith(told)
     assert [d.words for d in merge.differing] == [
         "equatorial 15 kg is there with other figures (price): the newcomer took its place."
     ]
