@@ -9,6 +9,7 @@ import typer
 from app.cli.asked import number_from
 from app.cli.asked_rigs import SHELF_HELP, asked_rigs
 from app.cli.output import print_json
+from core.gear.checks.differences import FindingChange, FindingChanges, finding_changes
 from core.gear.parts import Part
 from core.gear.prices import Total, money_words
 from core.gear.step_up import Step, step_up
@@ -49,15 +50,17 @@ def _step(
     """Tell what the step from one rig to the next takes.
 
     What is kept, what moves to another duty, what is bought and sold, and at what cost.
-    Without --resale nothing is assumed of what a sale brings.
+    Without --resale nothing is assumed of what a sale brings. Findings are for the
+    nights of the plan.
     """
     fraction = None if resale is None else number_from("resale fraction", resale, "")
     asked = asked_rigs([start, goal], plan=plan, shelf=shelf)
     step = step_up(*asked.rigs, currency=asked.currency, resale_fraction=fraction)
+    found = finding_changes(step.start, step.goal, asked.plan.nights)
     if as_json:
-        print_json(_as_json(step))
+        print_json({**_as_json(step), "findings": _findings(found)})
     else:
-        _print(step)
+        _print(step, found)
 
 
 def _as_json(step: Step) -> Json:
@@ -91,6 +94,20 @@ def _as_json(step: Step) -> Json:
     }
 
 
+def _findings(found: FindingChanges) -> Json:
+    """List the findings that become better or worse."""
+    return {
+        "better": [_finding(c) for c in found.better],
+        "worse": [_finding(c) for c in found.worse],
+    }
+
+
+def _finding(change: FindingChange) -> Json:
+    """Give what a rule says of both rigs; null where it says nothing."""
+    before, after = (one and one.severity for one in (change.before, change.after))
+    return {"rule": change.rule, "from": before, "to": after, "message": change.message}
+
+
 def _parts(parts: tuple[Part, ...]) -> list[Json]:
     """List parts with their prices."""
     return [{"name": part.name, "price": part.price} for part in parts]
@@ -102,8 +119,8 @@ def _total(total: Total) -> Json:
     return {"total": amount, "known": float(total.known), "unpriced": list(total.unpriced)}
 
 
-def _print(step: Step) -> None:
-    """Print a table of the parts, then the cost, the duties and what changes."""
+def _print(step: Step, found: FindingChanges) -> None:
+    """Print a table of the parts, then the cost, the duties, what changes, the findings."""
     from rich.box import SIMPLE
     from rich.console import Console
     from rich.table import Table
@@ -118,7 +135,7 @@ def _print(step: Step) -> None:
         money = _UNKNOWN if part.price is None else money_words(part.price, step.currency)
         table.add_row(Text(part.name), fate, money)
     console.print(table)
-    for line in _lines(step):
+    for line in [*_lines(step), *_finding_lines(found)]:
         console.print(line, markup=False, soft_wrap=True)
 
 
@@ -141,3 +158,9 @@ def _lines(step: Step) -> list[str]:
         answer = {True: "yes", False: "no", None: "perhaps"}[duty.suits]
         lines.append(f"{duty.parts[0].name} as {duty.duty}: {answer}, {duty.why}")
     return lines + [change.words for change in step.changes]
+
+
+def _finding_lines(found: FindingChanges) -> list[str]:
+    """Write which findings become better or worse, and what is then said."""
+    lines = [f"better, {change.words}" for change in found.better]
+    return lines + [f"worse, {change.words}: {change.message}" for change in found.worse]

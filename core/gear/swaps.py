@@ -11,6 +11,8 @@ from decimal import Decimal
 
 from core.errors import BadValueError, InvalidRigError
 from core.gear.changes import Change, changes_between
+from core.gear.checks import Conditions, findings
+from core.gear.checks.differences import FindingChanges, changes_of
 from core.gear.parts import Part
 from core.gear.prices import exact, money_words
 from core.gear.rig import Rig
@@ -34,8 +36,8 @@ class Swap:
     """One part in place of another, by itself.
 
     `saving` is None when one of the two prices is not known; `changes` holds the figures
-    that become others; `passes` tells whether the rig then passes its checks, None when
-    nobody asked.
+    that become others; `passes` tells whether the rig then passes its checks and `findings`
+    which of them become better or worse, each None when nobody asked.
     """
 
     slot: Slot
@@ -45,6 +47,7 @@ class Swap:
     saving: Decimal | None
     changes: tuple[Change, ...] = ()
     passes: bool | None = None
+    findings: FindingChanges | None = None
 
     @property
     def words(self) -> str:
@@ -64,7 +67,12 @@ class Swap:
 
 
 def swaps_for(
-    rig: Rig, shelf: Shelf, *, currency: str, passes: Callable[[Rig], bool] | None = None
+    rig: Rig,
+    shelf: Shelf,
+    *,
+    currency: str,
+    passes: Callable[[Rig], bool] | None = None,
+    nights: Conditions | None = None,
 ) -> tuple[Swap, ...]:
     """List every swap of one part, slot by slot, the largest saving first.
 
@@ -77,6 +85,8 @@ def swaps_for(
         That of the rig's prices.
     passes : callable, optional
         Tells whether a rig passes its checks.
+    nights : Conditions, optional
+        Given, each swap tells which findings become better or worse on such nights.
 
     Returns
     -------
@@ -93,9 +103,9 @@ def swaps_for(
     found: list[Swap] = []
     for slot in slots_of(rig):
         found += sorted(_offers(rig, slot, shelf, currency), key=_by_saving)
-    if passes is None:
-        return tuple(found)
-    return tuple(replace(swap, passes=passes(swapped(rig, [swap]))) for swap in found)
+    if passes is not None:
+        found = [replace(swap, passes=passes(swapped(rig, [swap]))) for swap in found]
+    return tuple(found) if nights is None else _judged(rig, found, nights)
 
 
 def swapped(rig: Rig, swaps: Iterable[Swap]) -> Rig:
@@ -166,6 +176,14 @@ def _offers(rig: Rig, slot: Slot, shelf: Shelf, currency: str) -> Iterator[Swap]
     for new in alternatives(slots_of(rig)[slot], shelf):
         with contextlib.suppress(InvalidRigError):
             yield swap_of(rig, slot, new, currency)
+
+
+def _judged(rig: Rig, swaps: Sequence[Swap], nights: Conditions) -> tuple[Swap, ...]:
+    """Let each swap tell which findings become better or worse."""
+    before = findings(rig, nights)
+    after = (findings(swapped(rig, [swap]), nights) for swap in swaps)
+    rows = zip(swaps, after, strict=True)
+    return tuple(replace(swap, findings=changes_of(before, found)) for swap, found in rows)
 
 
 def _by_saving(swap: Swap) -> tuple[bool, Decimal, str]:

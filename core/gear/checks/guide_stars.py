@@ -32,9 +32,7 @@ _USABLE_V, _AT_APERTURE_MM = 10.0, 30.0
 #: Mean numbers of stars, negated so that fewer is worse.
 _BANDS = (
     Band(-3.0, "good", "there is nearly always one to guide by"),
-    Band(
-        -1.0, "note", "now and then there is none; then turn the camera or move the frame a little"
-    ),
+    Band(-1.0, "note", "now and then there is none; turn the camera or move the frame a little"),
     Band(
         math.inf,
         "caution",

@@ -16,7 +16,7 @@ from tests.core.gear.test_step_up import large, small
 FIELDS = {
     **{"from": str, "to": str, "currency": str},
     **dict.fromkeys(("kept", "moved", "bought", "spared", "sold", "duties"), list),
-    **{"buying": dict, "selling": dict, "changes": dict},
+    **{"buying": dict, "selling": dict, "changes": dict, "findings": dict},
     **{"resale_fraction": float | None, "proceeds": float | None, "cost": float | None},
 }
 
@@ -75,6 +75,23 @@ def test_a_step_by_hand(command: Command, plan_file: Path) -> None:
     (duty,) = answer["duties"]
     assert (duty["duty"], duty["suits"]) == ("guide scope", False)
     assert duty["why"].startswith("at 1200 mm a guide scope bends away")
+
+
+def test_findings_that_become_better_or_worse_are_told_with_what_is_said_then(
+    command: Command,
+) -> None:
+    """Wide loan kit to Galaxy bench: a guider comes, 4.4 kg to carry become 32.4 kg."""
+    found = answer_of(command, "A", "G")["findings"]
+    assert list(found) == ["better", "worse"]
+    (guided,) = (one for one in found["better"] if one["rule"] == "unguided")
+    assert (guided["from"], guided["to"]) == ("note", None)
+    (carried,) = (one for one in found["worse"] if one["rule"] == "total-to-carry")
+    assert (carried["from"], carried["to"]) == ("good", "caution")
+    assert carried["message"].startswith("All parts together are 32.4 kg")
+    out = command("step", "A", "G").out
+    assert "\nbetter, unguided: note → –\n" in out
+    assert f"\nworse, total to carry: good → caution: {carried['message']}\n" in out
+    assert answer_of(command, "E", "E")["findings"] == {"better": [], "worse": []}
 
 
 def test_a_small_telescope_moves_to_guiding_and_the_guide_scope_is_spared(

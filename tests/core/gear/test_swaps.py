@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.errors import BadValueError
+from core.gear.checks import Conditions
+from core.gear.checks.differences import finding_changes
 from core.gear.prices import difference, exact, rig_total
 from core.gear.shelf import Shelf
 from core.gear.slots import Slot, alternatives, slots_of, with_parts
@@ -66,6 +68,17 @@ def test_a_swap_tells_its_saving_and_every_figure_that_changes() -> None:
     words = [change.words for change in swap.changes]
     assert "focal length 400 mm → 300 mm" in words
     assert "load 40.7 % → 34 %" in words
+
+
+def test_a_swap_tells_what_becomes_of_the_findings_when_nights_are_given() -> None:
+    """4.07 kg on 10 kg are 41 %, on 5 kg 81 %."""
+    shelf = small_shelf()
+    plain, told = swaps_by_name(shelf), swaps_by_name(shelf, nights=Conditions())
+    assert plain["small legs"].findings is None
+    found = told["small legs"].findings
+    assert found is not None
+    assert [change.words for change in found.worse] == ["load: good → caution"]
+    assert found == finding_changes(rig_of(shelf), swapped(rig_of(shelf), [told["small legs"]]))
 
 
 def test_a_dearer_part_costs_more_and_an_equal_one_the_same() -> None:
