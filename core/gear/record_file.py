@@ -1,18 +1,14 @@
 """Reads and writes one record as one JSON file, and never leaves half a file behind.
 
 Reading looks at the size before the content, and says in one sentence what is wrong and
-where. Writing goes to a new file in the same folder, which takes the old one's name only
-when all of it is on the disk: whoever reads finds the old content or the new one.
+where. Writing goes through `core.gear.atomic_file`.
 
 What is read is UTF-8 JSON (RFC 8259), an object with `format` and `version`.
 """
 
-import contextlib
 import math
 import os
 import re
-import stat
-import time
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TypeVar
@@ -21,6 +17,7 @@ from pydantic import ValidationError
 from pydantic_core import from_json
 
 from core.errors import CoreError, StorageError
+from core.gear.atomic_file import other_than_file, replace_file
 from core.gear.validation import Record, one_line, refusal
 
 __all__ = [
@@ -36,10 +33,8 @@ __all__ = [
 
 #: A plan of a thousand targets and a hundred rigs stays far below.
 LARGEST_BYTES = 16 * 1024 * 1024
-#: Leftovers of a save that was killed are cleared away when they are this old.
-_STALE_S = 3600.0
-#: How the name of a file that is still being written begins and ends.
-_PART = (".skysill-", ".part")
+#: So many bytes before and behind a fault are looked at for a hint.
+_NEAR = 60
 
 _BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
@@ -133,7 +128,7 @@ def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> 
 def write_bytes(path: Path, data: bytes) -> None:
     """Write a whole file in place of what was there; links and errors as `write_record`."""
     try:
-        _replace(Path(os.path.realpath(path)), data)
+        replace_file(Path(os.path.realpath(path)), data)
     except (OSError, ValueError) as error:
         raise StorageError(f"cannot write {_shown(path)}: {_reason(error)}") from error
 
@@ -148,7 +143,7 @@ def read_bytes(path: Path, *, refused_as: type[CoreError]) -> bytes:
     name = one_line(path.name or str(path))
     try:
         status = path.stat()
-        if other := _other_than_file(status.st_mode):
+        if other := other_than_file(status.st_mode):
             raise refused_as(f"{name} is {other}, not a file")
         if status.st_size > LARGEST_BYTES:
             raise refused_as(f"{name} is {_megabytes(status.st_size)} large; {_limit()}")
@@ -213,59 +208,12 @@ def _comma_hint(data: bytes, place: str) -> str:
     lines = data.split(b"\n")
     if len(numbers) != 2 or not 0 < numbers[0] <= len(lines):
         return ""
-    before = lines[numbers[0] - 1][: numbers[1] + 20]
-    for found in re.finditer(rb":\s*(-?\d+),(\d+)", before):
-        if found.start(1) < numbers[1] <= found.end() + 1:
+    start = max(0, numbers[1] - _NEAR)
+    near = lines[numbers[0] - 1][start : numbers[1] + _NEAR]
+    for found in re.finditer(rb":\s*(-?\d+),(\d+)", near):
+        if found.start(1) < numbers[1] - start <= found.end() + 1:
             return f"; write a point for the comma: {b'.'.join(found.groups()).decode()}"
     return ""
-
-
-def _replace(path: Path, data: bytes) -> None:
-    """Write beside the file, bring it to the disk, then take the file's name."""
-    mode = path.stat().st_mode if path.exists() else None
-    if mode is not None and (other := _other_than_file(mode)):
-        raise ValueError(f"it is {other}, not a file")
-    part = path.with_name(f"{_PART[0]}{os.urandom(8).hex()}{_PART[1]}")
-    try:
-        with open(part, "xb") as file:
-            if mode is not None:
-                with contextlib.suppress(OSError):
-                    os.chmod(part, stat.S_IMODE(mode))
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(part, path)
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
-    _sync_folder(path.parent)
-    _clear_leftovers(path.parent)
-
-
-def _sync_folder(folder: Path) -> None:
-    """Bring the new name to the disk too, where the system can."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-def _clear_leftovers(folder: Path) -> None:
-    """Remove what saves killed long ago left in the folder."""
-    with contextlib.suppress(OSError):
-        for part in folder.glob("*".join(_PART)):
-            with contextlib.suppress(OSError):
-                if time.time() - part.stat().st_mtime > _STALE_S:
-                    part.unlink()
-
-
-def _other_than_file(mode: int) -> str:
-    """Say what stands there when it is not a file; empty when it is one."""
-    if stat.S_ISREG(mode):
-        return ""
-    return "a folder" if stat.S_ISDIR(mode) else "a device"
 
 
 def _shown(path: Path) -> str:
