@@ -24,6 +24,7 @@ from app.rig_strip.menu import rig_menu
 from app.session import Session
 from app.shared.frame_ink import frame_ink
 from app.words import rig_actions
+from app.words.sentences import tip
 
 __all__ = ["RigCard"]
 
@@ -129,7 +130,8 @@ class RigCard(QWidget):
         self._layout = CardLayout(face, self._style)
         self.setFixedSize(self._layout.size)
         self.setAccessibleName(spoken_face(face))
-        self.setToolTip(face.name if self._layout.name != face.name else "")
+        name = face.name if self._layout.name != face.name else ""
+        self.setToolTip(tip(name, face.worst.full if face.worst is not None else ""))
         self._place_box()
         self.update()
 

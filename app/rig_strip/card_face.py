@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.session import Session
+from app.words.finding_words import worst_verdict
 from app.words.fit_words import Verdict, fit_of, verdict_of
 from app.words.rig_words import field_words, load_words, optics_words, scale_words, spoken
 from core.plan.document import PlannedRig, PlannedTarget, SheetView
@@ -32,9 +33,11 @@ class CardFace:
     ----------
     letter, name : str
     lines : tuple of str
-        Optics and scale, field, mass and price.
+        Optics and scale; field, mass and price.
     verdict : Verdict or None
-        None without a target.
+        How the target sits in the frame; None without a target.
+    worst : Verdict or None
+        The worst finding about the parts.
     colour, dash : int
         Places in the theme's colours and in the dashes.
     shown, chosen : bool
@@ -49,6 +52,7 @@ class CardFace:
     name: str
     lines: tuple[str, ...]
     verdict: Verdict | None
+    worst: Verdict | None
     colour: int
     dash: int
     shown: bool
@@ -61,6 +65,11 @@ class CardFace:
     def wider(self) -> bool:
         """Tell whether the frame is wider than the small picture."""
         return max(self.footprint.width_deg, self.footprint.height_deg) > self.view.width_deg
+
+    @property
+    def verdicts(self) -> tuple[Verdict | None, Verdict | None]:
+        """The last two lines: how the target sits, and the worst about the parts."""
+        return self.verdict, self.worst
 
 
 def common_width_deg(rigs: Sequence[PlannedRig], target: PlannedTarget | None) -> float:
@@ -106,10 +115,10 @@ def face_of(session: Session, rig_id: str, width_deg: float) -> CardFace:
         name=rig.name,
         lines=(
             f"{optics_words(rig)} · {scale_words(rig)}",
-            field_words(rig),
-            load_words(rig, session.plan.currency),
+            f"{field_words(rig)} · {load_words(rig, session.plan.currency)}",
         ),
         verdict=verdict_of(fit_of(session, rig_id)),
+        worst=worst_verdict(rig, session.plan.nights),
         colour=planned.colour,
         dash=planned.dash,
         shown=planned.shown,
@@ -129,7 +138,6 @@ def spoken_face(face: CardFace) -> str:
     """Say the whole card in one phrase, for screen readers."""
     words = [f"{face.letter}, {face.name}", *map(spoken, face.lines)]
     words.append(f"camera angle {face.footprint.pa_deg:.1f} degrees")
-    if face.verdict is not None:
-        words.append(spoken(face.verdict.full))
+    words += [spoken(said.full) for said in face.verdicts if said is not None]
     words += ["chosen"] * face.chosen + ["hidden"] * (not face.shown)
     return "; ".join(words)

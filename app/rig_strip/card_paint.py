@@ -19,6 +19,7 @@ from app.sky_sheet.frame_shape import frame_shape
 from app.sky_sheet.target_outline import target_ring
 from app.sky_sheet.transform import SheetTransform
 from app.words.finding_mark import level_colour, paint_mark
+from app.words.fit_words import Verdict
 
 __all__ = ["CardLayout", "CardStyle", "paint_card"]
 
@@ -81,7 +82,7 @@ class CardLayout:
         self.heading = math.ceil(self._heading.height() * 1.1)
         #: Side of the box that shows and hides.
         self.box = max(11, round(11.0 * style.scale))
-        lines = len(face.lines) + 1
+        lines = len(face.lines) + len(face.verdicts)
         self.picture_side = self.heading + lines * self.line
         self.letter_width = QFontMetricsF(style.letter_font).horizontalAdvance(face.letter)
         self.name = self._heading.elidedText(
@@ -127,8 +128,8 @@ class CardLayout:
         name = self._heading.horizontalAdvance(self.name)
         widths = [self.letter_width + self.gap + name + self.gap + self.box]
         widths += [self._plain.horizontalAdvance(line) for line in face.lines]
-        if face.verdict is not None:
-            words = self._plain.horizontalAdvance(face.verdict.short)
+        for said in face.verdicts:
+            words = self._plain.horizontalAdvance(said.short) if said is not None else 0.0
             widths.append(self.mark_side + self.gap + words)
         return max(widths) + 1.0
 
@@ -239,7 +240,7 @@ def _paint_foot(painter: QPainter, style: CardStyle, box: QRectF, words: str) ->
 
 
 def _paint_words(painter: QPainter, face: CardFace, style: CardStyle, layout: CardLayout) -> None:
-    """Write letter, name, figures and verdict."""
+    """Write letter, name, figures and verdicts."""
     theme = style.theme
     ink = QColor(theme.text if face.shown else theme.quiet)
     top = layout.top(chosen=face.chosen)
@@ -257,10 +258,19 @@ def _paint_words(painter: QPainter, face: CardFace, style: CardStyle, layout: Ca
     for line in face.lines:
         painter.drawText(row, middle, line)
         row.translate(0.0, layout.line)
-    if face.verdict is not None:
-        colour = level_colour(theme, face.verdict.level)
-        side = layout.mark_side
-        box = QRectF(row.left(), row.center().y() - side / 2.0, side, side)
-        paint_mark(painter, box, face.verdict.level, colour)
-        painter.setPen(QColor(colour))
-        painter.drawText(row.adjusted(side + layout.gap, 0, 0, 0), middle, face.verdict.short)
+    for said in face.verdicts:
+        if said is not None:
+            _paint_verdict(painter, said, style, layout, row)
+            row.translate(0.0, layout.line)
+
+
+def _paint_verdict(
+    painter: QPainter, said: Verdict, style: CardStyle, layout: CardLayout, row: QRectF
+) -> None:
+    """Write a verdict behind its mark."""
+    colour, side = level_colour(style.theme, said.level), layout.mark_side
+    box = QRectF(row.left(), row.center().y() - side / 2.0, side, side)
+    paint_mark(painter, box, said.level, colour)
+    painter.setPen(QColor(colour))
+    middle = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+    painter.drawText(row.adjusted(side + layout.gap, 0, 0, 0), middle, said.short)

@@ -1,6 +1,7 @@
 """The small shapes that stand beside a finding, so that colour never speaks alone.
 
-A disc: good. A triangle: caution. A crossed square: bad. A ring: not known.
+A disc: good. A triangle: caution. A crossed square: bad. A bar: worth knowing. A ring: not
+known.
 """
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -12,7 +13,7 @@ __all__ = ["level_colour", "mark_pixmap", "paint_mark"]
 
 
 def level_colour(theme: Theme, level: str) -> str:
-    """Give the colour of a level; quiet text for what is not known."""
+    """Give the colour of a level; quiet text for what is not known or a note."""
     colours = {"good": theme.good, "caution": theme.caution, "bad": theme.bad}
     return colours.get(level, theme.quiet)
 
@@ -29,6 +30,10 @@ def paint_mark(painter: QPainter, box: QRectF, level: str, colour: str) -> None:
     elif level == "caution":
         top = QPointF(box.center().x(), inner.top())
         painter.drawPolygon(QPolygonF([top, inner.bottomRight(), inner.bottomLeft()]))
+    elif level == "note":
+        bar = QRectF(inner.left(), 0.0, inner.width(), 2.0 * thin)
+        bar.moveCenter(inner.center())
+        painter.drawRect(bar)
     else:
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(ink, thin))

@@ -10,6 +10,7 @@ from app.rig_strip.card_paint import CardLayout, CardStyle, paint_card
 from app.rig_strip.strip import RigStrip
 from app.session import Session
 from app.shared.theme import THEMES, Theme, scaled_font
+from core.gear.checks import findings
 from core.gear.rig import rig_from_numbers
 from core.plan import edits
 from tests.app.seeing import Dress, Host, close_to, count_of, pixels
@@ -125,6 +126,42 @@ def test_a_card_names_every_figure_for_a_screen_reader(strip: RigStrip, session:
         "camera angle 125.0 degrees",
     ):
         assert part in words
+
+
+def worst_line(card: RigCard) -> NDArray[np.int64]:
+    """Give the pixels of the card's last line."""
+    layout = CardLayout(card.face, CardStyle(THEMES["dark"], 1.0))
+    bottom = round(layout.top(chosen=card.face.chosen)) + layout.picture_side
+    return pixels(card)[bottom - layout.line : bottom, round(layout.text_left) :]
+
+
+def test_the_worst_finding_stands_on_the_last_line_and_is_told_in_whole(
+    strip: RigStrip, session: Session, dark: Theme
+) -> None:
+    card, rig = strip.cards[1], session.plan.rigs[1].rig
+    assert close_to(worst_line(card), dark.bad) == 0
+    heavy = rig.but(camera=rig.camera.but(mass_kg=9.0))
+    planned = session.plan.rigs[1].but(rig=heavy)
+    rigs = (session.plan.rigs[0], planned, *session.plan.rigs[2:])
+    session.edit("a heavier camera", session.plan.but(rigs=rigs))
+    assert close_to(worst_line(card), dark.bad) > 30
+    worst = findings(heavy)[0]
+    assert worst.rule == "load"
+    assert card.face.worst is not None
+    assert card.face.worst.short == f"load {100 * worst.value:.0f} %"
+    assert worst.message in card.toolTip()
+    assert worst.message in card.accessibleName()
+    session.history.undo()
+    assert close_to(worst_line(card), dark.bad) == 0
+
+
+def test_a_finding_of_the_nights_follows_the_nights(strip: RigStrip, session: Session) -> None:
+    card = strip.cards[0]
+    long = session.plan.nights.but(exposure_s=1800.0)
+    session.edit("longer exposures", edits.with_nights(session.plan, long))
+    assert card.face.worst is not None
+    # 0.276 px of drift in 120 s, 15 times as much in 1800 s
+    assert (card.face.worst.level, card.face.worst.short) == ("caution", "polar drift 4.1 px")
 
 
 def test_a_frame_turned_by_hand_turns_on_its_card(strip: RigStrip, session: Session) -> None:
