@@ -59,6 +59,7 @@ class Session(QObject):
     view_changed = Signal()
     picture_changed = Signal()
     shelf_changed = Signal()
+    bench_changed = Signal(bool)
     rig_hovered = Signal(str)
     pointed = Signal(str)
     sheet_resized = Signal()
@@ -75,6 +76,8 @@ class Session(QObject):
         #: Where the shelf comes from when it is first asked for; the window sets the user's.
         self.read_shelf: Callable[[], Shelf] = _own_shelf
         self._shelf: Shelf | None = None
+        #: Whether the rig bench stands where the sheet is otherwise.
+        self.bench_open = False
         self.history = History(self)
         self._preview: Framing | None = None
         self._views: list[SheetView] = []
@@ -249,6 +252,19 @@ class Session(QObject):
         if shelf != self.shelf:
             self._shelf = shelf
             self.shelf_changed.emit()
+
+    def open_bench(self) -> None:
+        """Bring the bench to the front, where the chosen rig is edited."""
+        self._set_bench(True)
+
+    def close_bench(self) -> None:
+        """Bring the sky back to the front."""
+        self._set_bench(False)
+
+    def _set_bench(self, is_open: bool) -> None:
+        if is_open != self.bench_open:
+            self.bench_open = is_open
+            self.bench_changed.emit(is_open)
 
     def say(self, text: str, level: str = "") -> None:
         """Tell the person something: level "", "good", "caution" or "bad"."""

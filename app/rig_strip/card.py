@@ -29,8 +29,9 @@ from app.words.sentences import tip
 __all__ = ["RigCard"]
 
 _HELP = (
-    "Enter chooses, the space bar shows or hides, left and right walk along the strip, "
-    "with Alt or Ctrl they move the card; the menu key opens what else can be done."
+    "Enter chooses, and edits what is chosen; the space bar shows or hides, left and right walk "
+    "along the strip, with Alt or Ctrl they move the card; the menu key opens what else can be "
+    "done."
 )
 _BY_KEYBOARD = (
     Qt.FocusReason.TabFocusReason,
@@ -220,6 +221,11 @@ class RigCard(QWidget):
             self._grip = None
             rig_actions.choose(self._session, self.rig_id)
 
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Edit the rig."""
+        if event.button() == Qt.MouseButton.LeftButton:
+            rig_actions.edit_parts(self._session, self.rig_id)
+
     def _put_down(self, *, kept: bool) -> None:
         """End a drag."""
         self._grip, self._dragging = None, False
@@ -241,7 +247,7 @@ class RigCard(QWidget):
         elif key == Qt.Key.Key_End:
             self.walked.emit(_FAR)
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            rig_actions.choose(self._session, self.rig_id)
+            rig_actions.choose_or_edit(self._session, self.rig_id)
         elif key == Qt.Key.Key_Space:
             rig_actions.show_or_hide(self._session, self.rig_id)
         elif key == Qt.Key.Key_Menu or (key, event.modifiers()) == _MENU_TOO:

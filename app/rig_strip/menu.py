@@ -1,4 +1,4 @@
-"""The menu of one rig: show or hide, order, colour, line, take out, point as suggested."""
+"""The menu of one rig: edit, duplicate, show, order, colour, line, take out, point again."""
 
 from collections.abc import Callable
 
@@ -32,6 +32,8 @@ def rig_menu(session: Session, rig_id: str, style: CardStyle, parent: QWidget) -
     menu.setAccessibleName(f"What can be done to {session.letter(rig_id)}")
     _add(menu, "Hide" if planned.shown else "Show",
          lambda: rig_actions.show_or_hide(session, rig_id))  # fmt: skip
+    _add(menu, "Edit rig", lambda: rig_actions.edit_parts(session, rig_id))
+    _add(menu, "Duplicate", lambda: rig_actions.duplicate(session, rig_id))
     menu.addSeparator()
     _add_moves(menu, session, rig_id)
     menu.addSeparator()

@@ -222,6 +222,14 @@ QMenu::item {{ padding: {pad}px {wide}px; }}
 QMenu::item:selected {{ background: {accent}; color: {on_accent}; }}
 QMenu::item:disabled {{ color: {sheet_line}; }}
 QMenu::separator {{ height: 1px; background: {rule}; margin: {pad}px; }}
+QTabBar {{ background: transparent; }}
+QTabBar::tab {{
+    background: transparent; color: {quiet}; border: none; border-bottom: 2px solid {rule};
+    padding: {pad}px {wide}px;
+}}
+QTabBar::tab:hover {{ color: {text}; }}
+QTabBar::tab:selected {{ color: {text}; border-bottom: 2px solid {accent}; font-weight: bold; }}
+QTabBar:focus::tab:selected {{ background: {field}; }}
 QListView {{ background: {field}; border: 1px solid {rule}; outline: none; }}
 QListView::item {{ padding: {pad}px; }}
 QListView::item:selected {{ background: {accent}; color: {on_accent}; }}

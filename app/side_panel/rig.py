@@ -57,8 +57,13 @@ class FrameNumbers(QWidget):
         self.refresh()
 
     def _add_buttons(self) -> None:
-        """Make the four things to do."""
+        """Make the things to do."""
         session = self._session
+        self.edit = _button(
+            "Edit rig",
+            "The rig's parts and their figures, in place of the sheet (Ctrl+E)",
+            session.open_bench,
+        )
         self.back = _button(
             "Back to target",
             "Centre the frame on the target again, turned as suggested",
@@ -96,7 +101,7 @@ class FrameNumbers(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        for widget in (self.heading, self.empty, self._body):
+        for widget in (self.heading, self.empty, self.edit, self._body):
             column.addWidget(widget)
 
     def _button_box(self) -> QWidget:
@@ -116,6 +121,7 @@ class FrameNumbers(QWidget):
         rig, target = self._session.rig, self._session.target
         there = rig is not None and target is not None
         self.heading.setVisible(rig is not None)
+        self.edit.setVisible(rig is not None)
         self.empty.setVisible(rig is None and bool(self._session.plan.rigs))
         self._body.setVisible(there)
         if rig is not None:

@@ -68,7 +68,9 @@ class Menus(QObject):
         self._add(self.plan, "Save the plan as ...", "Ctrl+Shift+S", files.ask_save)
         self._add(self.plan, "Begin again with the demo plan", "", files.open_demo)
         self.plan.addSeparator()
-        self._add(self.plan, "Save the sheet as a picture ...", "Ctrl+E", files.ask_picture)
+        self._add(self.plan, "Edit rig", "Ctrl+E", self._edit_rig)
+        self.plan.addSeparator()
+        self._add(self.plan, "Save the sheet as a picture ...", "Ctrl+P", files.ask_picture)
         self.plan.addSeparator()
         self._add(self.plan, "Close", "Ctrl+Q", self._bench.shell.close)
 
@@ -159,6 +161,11 @@ class Menus(QObject):
         action = self._add(self.view, words, shortcut, partial(self._switch, field))
         action.setCheckable(True)
         self._checks.append((action, attrgetter(field)))
+
+    def _edit_rig(self) -> None:
+        """Bring the bench to the front, or the sky when the bench is there."""
+        session = self._session
+        (session.close_bench if session.bench_open else session.open_bench)()
 
     def _label(self, kind: str) -> None:
         now = self._session.plan.view.labels

@@ -1,15 +1,16 @@
 """The furnished window: top bar, sky sheet, side panel, rig strip, status line.
 
 The sheet comes first, with room kept for the rest, so that the sky is seen while the
-other rooms are still imported. It connects no room to another: all of them talk to the
-session. What belongs to the window itself is here: style, saving, closing.
+other rooms are still imported; the rig bench waits until somebody opens it. It connects no
+room to another: all of them talk to the session. What belongs to the window itself is here:
+style, saving, closing.
 """
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, QTimer
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from app.picture_loader import PictureLoader, SurveyService
 from app.session import Session
@@ -23,6 +24,7 @@ from core.plan.document import Plan
 from core.plan.store import save_plan
 
 if TYPE_CHECKING:
+    from app.rig_editor.bench import RigBench
     from app.rig_strip.strip import RigStrip
     from app.side_panel.panel import SidePanel
     from app.target_box.box import TargetBox
@@ -77,7 +79,9 @@ class Workbench(QObject):
         settings = shell.settings
         self.sheet = SkySheet(self.session, settings.theme, settings.text_scale)
         self.loader = PictureLoader(self.session, self.sheet)
+        self.bench: RigBench | None = None
         self.top = QWidget()
+        self.centre = QStackedWidget()
         self._room_kept: dict[str, QWidget] = {}
         self._arrange(settings.text_scale)
 
@@ -113,8 +117,9 @@ class Workbench(QObject):
         settings = self.shell.settings
         settings.theme, settings.text_scale = theme, scale
         self.shell.restyle()
-        for room in (self.sheet, self.panel, self.strip):
-            room.set_style(theme, scale)
+        for room in (self.sheet, self.panel, self.strip, self.bench):
+            if room is not None:
+                room.set_style(theme, scale)
         self._dress()
         self.loader.refresh()
 
@@ -157,7 +162,8 @@ class Workbench(QObject):
         column.setSpacing(0)
         middle = QHBoxLayout()
         middle.setSpacing(0)
-        middle.addWidget(self.sheet, 1)
+        self.centre.addWidget(self.sheet)
+        middle.addWidget(self.centre, 1)
         middle.addWidget(_rule("rule_v"))
         middle.addWidget(self._keep_room("panel", width=round(_PANEL_PX * scale)))
         column.addWidget(self._keep_room("bar", height=round(_BAR_PX * scale)))
@@ -195,7 +201,21 @@ class Workbench(QObject):
         """Keep title and saved plan in step."""
         self.session.plan_changed.connect(self._plan_changed)
         self.session.view_changed.connect(self._save_rest.start)
+        self.session.bench_changed.connect(self._show_bench)
         self._plan_changed()
+
+    def _show_bench(self, is_open: bool) -> None:
+        """Put the bench in front, built when it is first asked for, or the sky again."""
+        if is_open and self.bench is None:
+            from app.window.bench_rooms import furnished_bench
+
+            settings = self.shell.settings
+            self.bench = furnished_bench(self.session, settings.theme, settings.text_scale)
+            self.centre.addWidget(self.bench)
+            self._dress()
+        front = self.bench if is_open and self.bench is not None else self.sheet
+        self.centre.setCurrentWidget(front)
+        front.setFocus()
 
     def _plan_changed(self) -> None:
         target = self.session.target

@@ -7,6 +7,9 @@ __all__ = [
     "COLOUR_NAMES",
     "LINE_NAMES",
     "choose",
+    "choose_or_edit",
+    "duplicate",
+    "edit_parts",
     "forget_framing",
     "has_own_framing",
     "move_by",
@@ -27,6 +30,27 @@ def choose(session: Session, rig_id: str) -> None:
     """Make a rig the chosen one."""
     plan = edits.with_current_rig(session.plan, rig_id)
     session.edit(f"choose {session.letter(rig_id)}", plan, key="choose rig")
+
+
+def edit_parts(session: Session, rig_id: str) -> None:
+    """Choose a rig and bring the bench to the front, where its parts are edited."""
+    choose(session, rig_id)
+    session.open_bench()
+
+
+def choose_or_edit(session: Session, rig_id: str) -> None:
+    """Choose a rig; edit it when it is the chosen one already."""
+    if session.plan.current_rig == rig_id:
+        session.open_bench()
+    else:
+        choose(session, rig_id)
+
+
+def duplicate(session: Session, rig_id: str) -> None:
+    """Put a copy of a rig beside it and choose it."""
+    name = session.planned_rig(rig_id).rig.name
+    session.edit(f"duplicate {name}", edits.with_rig_copied(session.plan, rig_id))
+    session.say(f"This is a copy of {name}; change it, and {name} stays as it is.")
 
 
 def show_or_hide(session: Session, rig_id: str) -> None:

@@ -4,6 +4,7 @@ What a change does not concern stays the same object, so a caller may compare by
 An id that the plan does not know raises BadValueError and changes nothing.
 """
 
+import re
 from collections.abc import Iterable
 
 from core.catalogue.target import Target
@@ -28,6 +29,8 @@ __all__ = [
     "with_framing",
     "with_nights",
     "with_rig",
+    "with_rig_changed",
+    "with_rig_copied",
     "with_rig_look",
     "with_rig_moved",
     "with_rig_shown",
@@ -38,6 +41,9 @@ __all__ = [
     "without_rig",
     "without_target",
 ]
+
+#: Characters of a name at most (`core.gear.validation.Name`).
+_LONGEST_NAME = 120
 
 
 def with_target(plan: Plan, target: Target | PlannedTarget) -> Plan:
@@ -61,13 +67,37 @@ def without_target(plan: Plan, target_id: str) -> Plan:
 
 def with_rig(plan: Plan, rig: Rig) -> Plan:
     """Add a rig at the end and make it current; its look differs from its neighbours'."""
-    place = len(plan.rigs)
-    taken = {planned.id for planned in plan.rigs}
-    names = [rig.name, *(f"{rig.name} ({number})" for number in range(2, place + 3))]
-    rig_id = next(name for name in names if name not in taken)
-    colour, dash = place % COLOURS, (place + place // COLOURS) % DASHES
-    planned = PlannedRig(id=rig_id, rig=rig, colour=colour, dash=dash)
-    return plan.but(rigs=(*plan.rigs, planned), current_rig=rig_id)
+    planned = _newcomer(plan, rig)
+    return plan.but(rigs=(*plan.rigs, planned), current_rig=planned.id)
+
+
+def with_rig_changed(plan: Plan, rig_id: str, rig: Rig) -> Plan:
+    """Put a rig in the place of another; its id, its look and its framings stay."""
+    return _with_planned_rig(plan, plan.rig(rig_id).but(rig=rig))
+
+
+def with_rig_copied(plan: Plan, rig_id: str) -> Plan:
+    """Put a copy right behind a rig and make it current.
+
+    Parameters
+    ----------
+    plan : Plan
+    rig_id : str
+
+    Returns
+    -------
+    Plan
+        The copy is called "X (2)", or by the next number that no rig has, points where the
+        first one does, and has a look of its own.
+    """
+    planned = plan.rig(rig_id)
+    taken = {other.rig.name for other in plan.rigs}
+    copied = _newcomer(plan, planned.rig.but(name=_free_name(planned.rig.name, taken)))
+    rigs = list(plan.rigs)
+    rigs.insert(plan.place_of(rig_id) + 1, copied)
+    pointed = tuple(f.but(rig=copied.id) for f in plan.framings if f.rig == rig_id)
+    framings = (*plan.framings, *pointed)
+    return plan.but(rigs=tuple(rigs), framings=framings, current_rig=copied.id)
 
 
 def without_rig(plan: Plan, rig_id: str) -> Plan:
@@ -170,6 +200,25 @@ def framing_of(plan: Plan, rig_id: str, target_id: str | None = None) -> Framing
         dec_deg=target.dec_deg,
         pa_deg=suggested_pa(target, rig.width_deg, rig.height_deg),
     )
+
+
+def _newcomer(plan: Plan, rig: Rig) -> PlannedRig:
+    """Give a rig that is not in the plan yet an id and a look of its own."""
+    place, taken = len(plan.rigs), {planned.id for planned in plan.rigs}
+    rig_id = rig.name if rig.name not in taken else _free_name(rig.name, taken)
+    colour, dash = place % COLOURS, (place + place // COLOURS) % DASHES
+    return PlannedRig(id=rig_id, rig=rig, colour=colour, dash=dash)
+
+
+def _free_name(name: str, taken: set[str]) -> str:
+    """Put the first number behind a name that makes it differ from those taken."""
+    stem = re.sub(r" \(\d{1,4}\)$", "", name)
+    for number in range(2, len(taken) + 3):
+        ending = f" ({number})"
+        free = stem[: _LONGEST_NAME - len(ending)].rstrip() + ending
+        if free not in taken:
+            break
+    return free
 
 
 def _with_planned_rig(plan: Plan, planned: PlannedRig) -> Plan:

@@ -14,6 +14,8 @@ from core.plan.edits import (
     with_framing,
     with_nights,
     with_rig,
+    with_rig_changed,
+    with_rig_copied,
     with_rig_look,
     with_rig_moved,
     with_rig_shown,
@@ -161,6 +163,8 @@ def test_without_a_target_there_is_no_framing() -> None:
         lambda plan: with_framing(
             plan, Framing(target="x", rig="mid", ra_deg=0.0, dec_deg=0.0, pa_deg=0.0)
         ),
+        lambda plan: with_rig_changed(plan, "x", plan.rigs[0].rig),
+        lambda plan: with_rig_copied(plan, "x"),
         lambda plan: without_framing(plan, "x", "M 31"),
         lambda plan: without_framing(plan, "mid", "x"),
         lambda plan: framing_of(plan, "x"),
@@ -204,6 +208,43 @@ def test_what_is_added_and_taken_away_again_leaves_the_plan_as_it_was(
     target = data.draw(targets("newcomer"))
     back = without_target(with_target(plan, target), "newcomer")
     assert back.but(current_target=plan.current_target) == plan
+
+
+def test_a_copy_stands_behind_its_rig_points_with_it_and_has_a_look_of_its_own() -> None:
+    plan = with_rig_copied(small_plan(), "mid")
+    assert [planned.rig.name for planned in plan.rigs] == ["wide", "mid", "mid (2)", "far"]
+    assert plan.current_rig == plan.rigs[2].id
+    assert framing_of(plan, plan.rigs[2].id, "M 31").pa_deg == 40.0
+    looks = {(planned.colour, planned.dash) for planned in plan.rigs}
+    assert len(looks) == 4
+
+
+def test_a_copy_of_a_copy_takes_the_next_free_number_and_long_names_are_cut() -> None:
+    plan = with_rig_copied(with_rig_copied(small_plan(), "mid"), "mid (2)")
+    assert [planned.rig.name for planned in plan.rigs][1:4] == ["mid", "mid (2)", "mid (3)"]
+    long = with_rig_changed(plan, "far", plan.rig("far").rig.but(name="x" * 120))
+    assert with_rig_copied(long, "far").rigs[-1].rig.name == "x" * 116 + " (2)"
+
+
+def test_a_changed_rig_keeps_id_look_and_framings() -> None:
+    plan = small_plan()
+    other = plan.rig("wide").rig.but(name="other")
+    changed = with_rig_changed(plan, "mid", other)
+    assert changed.rig("mid") == plan.rig("mid").but(rig=other)
+    assert changed.framings == plan.framings
+    assert changed.current_rig == "mid"
+
+
+@given(plan=plans(), data=st.data())
+@settings(max_examples=40)
+def test_a_copy_taken_away_again_leaves_the_plan_as_it_was(plan: Plan, data: st.DataObject) -> None:
+    rig_id = data.draw(st.sampled_from([planned.id for planned in plan.rigs]))
+    copied = with_rig_copied(plan, rig_id)
+    copy_id = copied.current_rig
+    assert copied.rig(copy_id).rig == plan.rig(rig_id).rig.but(name=copied.rig(copy_id).rig.name)
+    assert [p.rig.name for p in plan.rigs].count(copied.rig(copy_id).rig.name) == 0
+    back = without_rig(copied, copy_id)
+    assert back.but(current_rig=plan.current_rig) == plan
 
 
 @given(plan=plans(), data=st.data())

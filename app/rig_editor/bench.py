@@ -1,0 +1,117 @@
+"""The rig bench: the chosen rig's name and verdict, and pages to work on it.
+
+It stands where the sky sheet is otherwise. Another rig chosen in the strip is shown here at
+once; a page that is not seen is told when it comes to the front.
+"""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QPushButton, QStackedWidget, QTabBar, QVBoxLayout, QWidget
+
+from app.rig_editor.header import BenchHeader
+from app.session import Session
+from app.shared.theme import Theme
+from core.gear.checks import findings
+
+__all__ = ["RigBench"]
+
+
+class RigBench(QWidget):
+    """Edits the session's chosen rig.
+
+    Parameters
+    ----------
+    session : Session
+    theme : Theme
+    scale : float
+        The user's text size, 1 for 12 px.
+    """
+
+    def __init__(self, session: Session, theme: Theme, scale: float = 1.0) -> None:
+        super().__init__()
+        self._session = session
+        self.header = BenchHeader(session)
+        self.switch = QTabBar()
+        self.pages = QStackedWidget()
+        self._lay_out()
+        self.set_style(theme, scale)
+        session.plan_changed.connect(self.refresh)
+
+    def _lay_out(self) -> None:
+        """Put head, switch and pages under each other."""
+        self.setAccessibleName("Rig bench")
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.switch.setAccessibleName("Pages of the bench")
+        self.switch.setDrawBase(False)
+        self.switch.setExpanding(False)
+        self.switch.setToolTip("Left and right, or Ctrl with page up and page down")
+        self.switch.currentChanged.connect(self.pages.setCurrentIndex)
+        self._column = QVBoxLayout(self)
+        for widget in (self.header, self.switch):
+            self._column.addWidget(widget)
+        self._column.addWidget(self.pages, 1)
+        for keys, step in (("Ctrl+PgDown", 1), ("Ctrl+PgUp", -1)):
+            shortcut = QShortcut(QKeySequence(keys), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(lambda step=step: self._step(step))
+
+    def add_page(self, title: str, widget: QWidget) -> None:
+        """Put a page behind the others.
+
+        Parameters
+        ----------
+        title : str
+            A word or two for the switch.
+        widget : QWidget
+            May have `set_style(theme, scale)`, which is then called with the window's.
+        """
+        self.pages.addWidget(widget)
+        self.switch.addTab(title)
+
+    def show_page(self, title: str) -> None:
+        """Bring a page to the front by its title."""
+        titles = [self.switch.tabText(place) for place in range(self.switch.count())]
+        self.switch.setCurrentIndex(titles.index(title))
+
+    def add_action(self, words: str, call: Callable[[], None]) -> QPushButton:
+        """Offer something that can be done to the rig, as a button in the head."""
+        return self.header.add_action(words, call)
+
+    def set_style(self, theme: Theme, scale: float) -> None:
+        """Change colours or text size."""
+        self._theme, self._scale = theme, scale
+        side, gap = round(16 * scale), round(8 * scale)
+        self._column.setContentsMargins(side, gap, side, gap)
+        self._column.setSpacing(gap)
+        self.header.set_style(theme, scale)
+        for place in range(self.pages.count()):
+            dress = getattr(self.pages.widget(place), "set_style", None)
+            if dress is not None:
+                dress(theme, scale)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the chosen rig as it is now."""
+        planned = self._session.rig
+        found = findings(planned.rig, self._session.plan.nights) if planned is not None else ()
+        self.header.show_rig(planned, found[0] if found else None)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Hand the keyboard on to the page in front."""
+        page = self.pages.currentWidget()
+        (page if page is not None else self.header.name).setFocus(event.reason())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Go back to the sky with Escape."""
+        if event.key() == Qt.Key.Key_Escape:
+            self._session.close_bench()
+        else:
+            super().keyPressEvent(event)
+
+    def _step(self, step: int) -> None:
+        """Go to the neighbouring page."""
+        place = self.switch.currentIndex() + step
+        if 0 <= place < self.switch.count():
+            self.switch.setCurrentIndex(place)
