@@ -16,7 +16,7 @@ from core.gear.currency import Currency
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Part, Telescope
 from core.gear.record_file import read_record
 from core.gear.rig import Rig
-from core.gear.validation import Name, Record
+from core.gear.validation import Name, Record, words_of
 from core.paths import ASSETS
 
 __all__ = ["ROWS", "Currency", "Shelf", "ShelfRig", "near"]
@@ -108,7 +108,8 @@ class Shelf(Record):
             seen: set[str] = set()
             for part in getattr(self, kind):
                 if part.name in seen:
-                    raise BadValueError(f"{kind}, name", part.name, "must be there only once")
+                    place = f"{words_of((kind,))}, name"
+                    raise BadValueError(place, part.name, "must be there only once")
                 seen.add(part.name)
         return self
 

@@ -228,7 +228,7 @@ def _rule(details: ErrorDetails) -> str:
 
 def _number_in_text(text: str) -> str:
     """Say how to write a number that came as text; nothing when it is none."""
-    found = re.fullmatch(r"\s*([+-]?\d{1,20})(?:([.,])(\d{1,20}))?\s*", text)
+    found = re.fullmatch(r"\s*([+-]?\d{1,20})(?:([.,])(\d{1,20}))?\s*", text, re.ASCII)
     if found is None:
         return ""
     whole, mark, rest = found.groups()
