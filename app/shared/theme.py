@@ -191,6 +191,7 @@ _STYLE = """
 QMainWindow, QDialog, QWidget#shell {{ background: {ground}; }}
 QToolTip {{ background: {field}; color: {text}; border: 1px solid {rule}; padding: {pad}px; }}
 QLabel[quiet="true"] {{ color: {quiet}; }}
+QLabel[small="true"] {{ font-size: {small}px; }}
 QLabel[heading="true"] {{ color: {quiet}; font-weight: bold; }}
 QLabel[name="true"] {{ color: {accent}; font-weight: bold; font-size: {title}px; }}
 QLabel[level="caution"] {{ color: {caution}; }}

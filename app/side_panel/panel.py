@@ -1,4 +1,4 @@
-"""The side panel: the target's facts, every frame on it, the chosen frame in numbers.
+"""The side panel: the target's facts, every frame on it, the chosen rig in numbers and findings.
 
 While a hand drags a frame the figures follow, thinned out so that the drag stays quick.
 """
@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QSizePolicy, QVBoxLay
 from app.session import Session
 from app.shared.theme import Theme
 from app.shared.throttle import Throttle
+from app.side_panel.findings import FindingsList
 from app.side_panel.frames import FramesTable
 from app.side_panel.rig import FrameNumbers
 from app.side_panel.target import TargetFacts
@@ -39,6 +40,7 @@ class SidePanel(QScrollArea):
         self.target = TargetFacts(session)
         self.table = FramesTable(session, theme, text_scale)
         self.numbers = FrameNumbers(session)
+        self.findings = FindingsList(session, theme, text_scale)
         self.table_heading = QLabel("Frames on this target")
         self.table_heading.setProperty("heading", True)
         self._moving: str | None = None
@@ -49,10 +51,11 @@ class SidePanel(QScrollArea):
         self.set_style(theme, text_scale)
 
     def _build(self) -> None:
-        """Stack the three parts."""
+        """Stack the parts."""
         content = QWidget()
         self._column = QVBoxLayout(content)
-        for widget in (self.target, self.table_heading, self.table, self.numbers):
+        parts = (self.target, self.table_heading, self.table, self.numbers, self.findings)
+        for widget in parts:
             self._column.addWidget(widget)
         self._column.addStretch(1)
         self.setWidget(content)
@@ -69,6 +72,7 @@ class SidePanel(QScrollArea):
         self._column.setContentsMargins(side, gap, side, gap)
         self._column.setSpacing(gap)
         self.table.set_style(theme, text_scale)
+        self.findings.set_style(theme, text_scale)
         self.updateGeometry()
         self.refresh()
 
@@ -94,6 +98,7 @@ class SidePanel(QScrollArea):
         self.table.setVisible(there)
         self.table_heading.setVisible(there)
         self.numbers.refresh()
+        self.findings.refresh()
 
     def _frame_moved(self, framing: Framing | None) -> None:
         """Follow a frame that a hand holds."""
