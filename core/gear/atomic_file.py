@@ -9,7 +9,6 @@ hour.
 
 import contextlib
 import os
-import platform
 import stat
 import time
 import zlib
@@ -68,7 +67,8 @@ def other_than_file(mode: int) -> str:
 
 def _host() -> str:
     """Tell this computer from another that shares the folder."""
-    return f"{_PART[0]}{zlib.crc32(platform.node().encode()):08x}-"
+    name = os.uname().nodename if os.name == "posix" else ""
+    return f"{_PART[0]}{zlib.crc32(name.encode()):08x}-"
 
 
 def _mark() -> str:

@@ -176,7 +176,13 @@ def test_a_decimal_comma_is_told_to_be_a_point(kind: str) -> None:
 
 
 def test_a_comma_that_belongs_there_gives_no_such_hint() -> None:
-    for text in ('{"a": 1, 2: 3}', '{"a": [1,2], b: 1}', '{"a": "1,2", b: 1}', '{"a": 1,\n2}'):
+    for text in (
+        '{"a": 1, 2: 3}',
+        '{"a": [1,2], b: 1}',
+        '{"a": "1,2", b: 1}',
+        '{"a": 1,\n2}',
+        '{"a": "b: 1,5", c: 1}',
+    ):
         assert "comma:" not in refusal(text.encode())
 
 
