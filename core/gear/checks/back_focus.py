@@ -13,6 +13,7 @@ _SOURCE = (
     "f/4, common practice"
 )
 _RULE = "back-focus"
+_WHAT = "the distance to the sensor that it asks for"
 #: Differences in mm that do no harm, and that are worth a try, at f/4 and slower.
 _GOOD_MM, _FAIR_MM = 0.5, 1.0
 _FAST = 4.0
@@ -26,7 +27,7 @@ def check_back_focus(rig: Rig, _: Conditions) -> Iterator[Finding]:
         return
     wanted = list(light_path(rig).missing)
     if optics.back_focus_mm is None:
-        wanted.insert(0, f"the back focus of {optics.name}")
+        wanted.insert(0, f"the back focus of {optics.name} ({_WHAT})")
     if wanted:
         yield unknown(_RULE, wanted, source=_SOURCE, part=optics.name)
         return
@@ -57,20 +58,22 @@ def judged_difference(missing_mm: float, focal_ratio: float) -> tuple[Severity, 
     size, scale = abs(missing_mm), _strictness(focal_ratio)
     if size <= _GOOD_MM * scale:
         return "good", "it fits"
-    what = "add a spacer of" if missing_mm > 0 else "it is too long by"
-    if size <= _FAIR_MM * scale:
-        return "note", f"{what} {size:.1f} mm if stars in the corners are drawn out"
+    fair = size <= _FAIR_MM * scale
+    hint = " if stars in the corners are drawn out" if fair else ""
     if missing_mm > 0:
-        return "caution", f"{what} {size:.1f} mm"
-    return "stop", f"{what} {size:.1f} mm, which no spacer cures; use a shorter part"
+        return "note" if fair else "caution", f"add a spacer of {size:.1f} mm{hint}"
+    cure = f"use a shorter part{hint}" if fair else "no spacer cures that; use a shorter part"
+    return "note" if fair else "stop", f"it is too long by {size:.1f} mm; {cure}"
 
 
 def _without_figure(rig: Rig) -> Finding:
     """Judge a telescope without a corrector and without a fixed distance."""
     tube = rig.telescope
     if tube.back_focus_fixed is not False:
-        return unknown(_RULE, [f"the back focus of {tube.name}"], source=_SOURCE, part=tube.name)
-    message = f"{tube.name} has no fixed back focus; the focuser sets the distance to the sensor."
+        return unknown(
+            _RULE, [f"the back focus of {tube.name} ({_WHAT})"], source=_SOURCE, part=tube.name
+        )
+    message = f"{tube.name} asks for no fixed distance to the sensor; the focuser sets it."
     return Finding(rule=_RULE, severity="good", message=message, source=_SOURCE, part=tube.name)
 
 
@@ -81,7 +84,7 @@ def _judged(rig: Rig, focus: BackFocus, name: str) -> Finding:
     severity, advice = judged_difference(missing, rig.focal_ratio)
     message = (
         f"{name} needs {required:.1f} mm behind it to the sensor, all glass counted; "
-        f"the chain has {present:.1f} mm: {advice}."
+        f"the parts between have {present:.1f} mm: {advice}."
     )
     return Finding(
         rule=_RULE,

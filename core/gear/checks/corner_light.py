@@ -31,6 +31,8 @@ BANDS = (
         "leave room to cut them off",
     ),
 )
+#: Light that counts as all of it in words.
+_WHOLE = 0.995
 
 
 def corner_light_fraction(diagonal_mm: float, focal_length_mm: float) -> float:
@@ -94,18 +96,23 @@ def check_corner_light(rig: Rig, _: Conditions) -> Iterator[Finding]:
     part, passing, all_known = narrowest_bore(rig)
     left = natural * passing
     band = graded(BANDS, 1.0 - left)
-    why = f"{100 * natural:.0f} % for the slant of the light"
-    if part is not None:
-        why += f", of which {part.name} lets {100 * passing:.0f} % pass"
-    elif not all_known:
-        why += ", bores that are not known left out"
+    part = part if passing < _WHOLE else None
+    open_end = "" if all_known else ", parts whose inner width is not known left out"
     yield Finding(
         rule="corner-light",
         severity=band.severity,
-        message=f"The corners get {100 * left:.0f} % of the light of the middle "
-        f"({why}): {band.advice}.",
+        message=f"The corners get {100 * left:.0f} % of the light of the middle"
+        f"{_causes(natural, part, passing)}{open_end}: {band.advice}.",
         value=left,
         limit=1.0 - BANDS[0].upto,
         source=_SOURCE,
         part="" if part is None or band.severity == "good" else part.name,
     )
+
+
+def _causes(natural: float, part: InTheBeam | None, passing: float) -> str:
+    """Say what takes the light; nothing where hardly any is missing."""
+    causes = [f"{100 * natural:.0f} % by its slant"] if natural < _WHOLE else []
+    if part is not None:
+        causes.append(f"{100 * passing:.0f} % through {part.name}")
+    return f" ({', '.join(causes)})" if causes else ""

@@ -21,8 +21,8 @@ _H_ALPHA_NM = 656.28
 _NARROW_NM = 20.0
 #: Shift of the outermost rays over the width of the band.
 _BANDS = (
-    Band(0.25, "good", "nearly all of the line passes"),
-    Band(0.50, "note", "some light of the line is lost"),
+    Band(0.25, "good", "nearly all light of the line passes"),
+    Band(0.50, "note", "some light of the line is lost; expose a little longer"),
     Band(math.inf, "caution", "much of the line is lost; take a wider band or one for fast optics"),
 )
 
@@ -69,8 +69,8 @@ def _judged(rig: Rig, part: FilterPart, band_nm: float) -> Finding:
     shift = band_shift_nm(part.centre_nm or _H_ALPHA_NM, rig.focal_ratio)
     band = graded(_BANDS, shift / band_nm)
     message = (
-        f"At f/{rig.focal_ratio:.1f} the outermost rays move the {band_nm:g} nm band of "
-        f"{part.name} by {shift:.1f} nm: {band.advice}."
+        f"At f/{rig.focal_ratio:.1f} the outermost rays pass {part.name} aslant, which moves its "
+        f"band of {band_nm:g} nm by {shift:.1f} nm: {band.advice}."
     )
     return Finding(
         rule="narrow-filter",

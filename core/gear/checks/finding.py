@@ -78,10 +78,12 @@ def at_most(value: float) -> str:
     return f"{digits * 10**step:d}" if step >= 0 else f"{digits / 10**-step:.10g}"
 
 
-def unknown(rule: str, figures: Iterable[str], *, source: str, part: str = "") -> Finding:
+def unknown(
+    rule: str, figures: Iterable[str], *, source: str, part: str = "", about: str = ""
+) -> Finding:
     """Say which figures a rule still needs."""
     wanted = list(dict.fromkeys(figures))
     words = " and ".join([", ".join(wanted[:-1]), wanted[-1]] if len(wanted) > 1 else wanted)
-    about = rule.replace("-", " ")
+    about = about or rule.replace("-", " ")
     message = f"{about[0].upper()}{about[1:]} not known: give {words}."
     return Finding(rule=rule, severity="unknown", message=message, source=source, part=part)

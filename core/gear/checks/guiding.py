@@ -17,14 +17,23 @@ _PRISM_SOURCE = "plane geometry of the beam at the prism: h/2 + L/(2N) and the i
 #: Guide scale over image scale.
 _SCALE_BANDS = (
     Band(4.0, "good", "fine enough"),
-    Band(6.0, "note", "it will do in calm air"),
+    Band(
+        6.0,
+        "note",
+        "it will do in calm air; a longer guide scope or smaller guide pixels do better",
+    ),
     Band(math.inf, "caution", "too coarse; take a longer guide scope or smaller guide pixels"),
 )
 #: Focal lengths of the main optics, mm.
 _FLEXURE_BANDS = (
-    Band(600.0, "good", "bending between the two does no harm"),
+    Band(600.0, "good", "too short for bending between the two to show"),
     Band(1000.0, "note", "fasten both firmly, for bending between the two may draw stars out"),
-    Band(math.inf, "caution", "bending between the two draws stars out; use an off-axis guider"),
+    Band(
+        math.inf,
+        "caution",
+        "bending between the two draws stars out; use an off-axis guider (a prism before the "
+        "camera)",
+    ),
 )
 
 
@@ -75,7 +84,8 @@ def check_flexure(rig: Rig, _: Conditions) -> Iterator[Finding]:
             yield Finding(
                 rule="flexure",
                 severity=band.severity,
-                message=f"{part.name} guides {rig.focal_length_mm:.0f} mm: {band.advice}.",
+                message=f"{part.name} stands beside optics of {rig.focal_length_mm:.0f} mm focal "
+                f"length: {band.advice}.",
                 value=rig.focal_length_mm,
                 limit=_FLEXURE_BANDS[1].upto,
                 unit="mm",
@@ -127,12 +137,14 @@ def _reach_mm(rig: Rig, angle_deg: float) -> float:
 def _shadow(part: OffAxisGuider, inner_mm: float, least_mm: float) -> Finding:
     """Judge the prism's inner edge."""
     free = inner_mm >= least_mm
-    advice = "it casts no shadow" if free else "it shadows the sensor; pull it out"
+    advice = "it casts no shadow"
+    if not free:
+        advice = f"it shadows the sensor; pull it out by {least_mm - inner_mm:.1f} mm"
     return Finding(
         rule="prism-shadow",
         severity="good" if free else "caution",
-        message=f"The prism of {part.name} begins {inner_mm:.1f} mm from the axis and the "
-        f"sensor's light reaches to {least_mm:.1f} mm: {advice}.",
+        message=f"The prism of {part.name} begins {inner_mm:.1f} mm from the middle of the "
+        f"beam, and the sensor's light reaches out to {least_mm:.1f} mm: {advice}.",
         value=inner_mm,
         limit=least_mm,
         unit="mm",
@@ -144,12 +156,14 @@ def _shadow(part: OffAxisGuider, inner_mm: float, least_mm: float) -> Finding:
 def _in_circle(part: OffAxisGuider, outer_mm: float, most_mm: float) -> Finding:
     """Judge the prism's outer edge."""
     inside = outer_mm <= most_mm
-    advice = "it stands in good light" if inside else "guide stars will be dim or drawn out"
+    advice = "it stands in good light"
+    if not inside:
+        advice = "guide stars may be dim or drawn out; push it in as far as it casts no shadow"
     return Finding(
         rule="prism-light",
         severity="good" if inside else "note",
-        message=f"The prism of {part.name} ends {outer_mm:.1f} mm from the axis and the image "
-        f"circle at {most_mm:.1f} mm: {advice}.",
+        message=f"The prism of {part.name} ends {outer_mm:.1f} mm from the middle of the beam, "
+        f"and the sharp field ends at {most_mm:.1f} mm: {advice}.",
         value=outer_mm,
         limit=most_mm,
         unit="mm",

@@ -25,8 +25,12 @@ CIRCLE_BANDS = (
 #: Fractions of a corner's light that are lost.
 _BORE_BANDS = (
     Band(0.005, "good", "no loss that shows"),
-    Band(0.10, "note", "flat frames make up for it"),
-    Band(0.50, "caution", "the corners are dark; flat frames help, a larger one cures it"),
+    Band(0.10, "note", "flat frames (pictures of an even light) make up for it"),
+    Band(
+        0.50,
+        "caution",
+        "the corners are dark; flat frames (pictures of an even light) help, a larger one cures it",
+    ),
     Band(math.inf, "stop", "the corners stay black; take a larger one"),
 )
 
@@ -43,15 +47,15 @@ def check_image_circle(rig: Rig, _: Conditions) -> Iterator[Finding]:
     """Hold the sensor against the circle that the optics are made for."""
     optics, fraction = rig.corrector or rig.telescope, circle_fraction(rig)
     if fraction is None:
-        wanted = [f"the image circle of {optics.name}"]
+        wanted = [f"the image circle of {optics.name} (how wide a field it draws sharp)"]
         yield unknown("image-circle", wanted, source=_CIRCLE_SOURCE, part=optics.name)
         return
     band = graded(CIRCLE_BANDS, 1.0 - fraction)
     diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
+    held = "" if fraction == 1.0 else f", which holds {100 * fraction:.1f} % of the sensor"
     message = (
         f"The sensor is {diagonal:.1f} mm across its corners, {optics.name} is sharp in a "
-        f"circle of {optics.image_circle_mm:g} mm, which holds {100 * fraction:.1f} % of it: "
-        f"{band.advice}."
+        f"circle of {optics.image_circle_mm:g} mm{held}: {band.advice}."
     )
     yield Finding(
         rule="image-circle",
@@ -88,9 +92,10 @@ def _bore(rig: Rig, part: InTheBeam, distance_mm: float | None) -> Finding:
         height_mm=diagonal / 2,
     )
     needed, band = diagonal + distance_mm / rig.focal_ratio, graded(_BORE_BANDS, 1.0 - passing)
+    some = "" if band.severity == "good" else f"; {100 * passing:.0f} % of a corner's light passes"
     message = (
-        f"{part.name} is clear for {part.clear_diameter_mm:g} mm and {needed:.1f} mm let all "
-        f"light through to the corners; {100 * passing:.0f} % of a corner's passes: {band.advice}."
+        f"{part.name} is {part.clear_diameter_mm:g} mm wide inside, and {needed:.1f} mm let all "
+        f"light through to the corners{some}: {band.advice}."
     )
     return Finding(
         rule=rule,

@@ -46,13 +46,13 @@ _LONG_BANDS = (
 #: Fractions of what a tripod is rated for.
 TRIPOD_BANDS = (
     Band(0.60, "good", "it stands firm"),
-    Band(1.00, "note", "keep its legs short and out of the wind"),
+    Band(1.00, "note", "keep its legs short and stand it out of the wind"),
     Band(math.inf, "stop", "it may give way and fall; take a sturdier one"),
 )
 CARRY_BANDS = (
     Band(15.0, "good", "one person carries it at once"),
-    Band(25.0, "note", "carry it in several goes"),
-    Band(math.inf, "caution", "it belongs in a car; lift nothing heavy alone"),
+    Band(25.0, "note", "walk several times"),
+    Band(math.inf, "caution", "it takes a car; lift nothing heavy alone"),
 )
 
 
@@ -117,15 +117,16 @@ def check_tripod(rig: Rig, _: Conditions) -> Iterator[Finding]:
     if tripod.rated_load_kg is None:
         wanted.append(f"the rated load of {tripod.name}")
     if wanted or tripod.rated_load_kg is None:
-        yield unknown("tripod", wanted, source=_TRIPOD_SOURCE, part=tripod.name)
+        about = "load on the tripod"
+        yield unknown("tripod", wanted, about=about, source=_TRIPOD_SOURCE, part=tripod.name)
         return
     mass = math.fsum(part.mass_kg or 0.0 for part in above)
     band = graded(TRIPOD_BANDS, mass / tripod.rated_load_kg)
-    more = ", and the counterweights on top" if rig.mount and rig.balanced else ""
+    more = " and the counterweights" if rig.mount and rig.balanced else ""
     yield Finding(
         rule="tripod",
         severity=band.severity,
-        message=f"{tripod.name} carries {mass:.1f} kg{more}, and is rated for "
+        message=f"{tripod.name} carries {mass:.1f} kg{more}; it is rated for "
         f"{tripod.rated_load_kg:g} kg: {band.advice}.",
         value=mass,
         limit=tripod.rated_load_kg,
@@ -142,7 +143,7 @@ def check_carried(rig: Rig, _: Conditions) -> Iterator[Finding]:
         yield unknown("total-to-carry", wanted, source=_CARRY_SOURCE)
         return
     band = graded(CARRY_BANDS, rig.carried_kg)
-    less = ", counterweights not among it" if rig.mount and rig.balanced else ""
+    less = ", counterweights not counted" if rig.mount and rig.balanced else ""
     yield Finding(
         rule="total-to-carry",
         severity=band.severity,

@@ -104,8 +104,8 @@ def _sentence(mount: Mount, nights: Conditions, moved_px: float, *, guided: bool
     """Say what the error does and how small it must be."""
     error, exposure = nights.polar_error_arcmin, nights.exposure_s
     what = (
-        f"turns the picture about the guide star; in {exposure:g} s its farthest corner moves "
-        f"{moved_px:.1f} px ({_DECLINATION_DEG:g}° from the sky's equator)"
+        f"lets the picture turn about the guide star; {_DECLINATION_DEG:g}° from the sky's "
+        f"equator its farthest corner moves {moved_px:.1f} px in {exposure:g} s"
         if guided
         else f"lets the picture drift by up to {moved_px:.1f} px in {exposure:g} s"
     )
@@ -116,4 +116,4 @@ def _sentence(mount: Mount, nights: Conditions, moved_px: float, *, guided: bool
             f"; set the axis within {at_most(error / moved_px)} arcmin of the pole "
             f"(polar alignment), or expose for {at_most(exposure / moved_px)} s at most"
         )
-    return f"With its axis {error:g} arcmin off the pole of the sky {mount.name} {what}: {advice}."
+    return f"With its axis {error:g} arcmin off the pole of the sky, {mount.name} {what}: {advice}."

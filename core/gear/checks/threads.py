@@ -40,6 +40,8 @@ def check_threads(rig: Rig, _: Conditions) -> Iterator[Finding]:
         yield unknown("threads", wanted, source=_SOURCE)
     elif not bad:
         message = f"All {len(chain) - 1} joints have the same thread on both sides."
+        if len(chain) == 3:
+            message = "Both joints have the same thread on both sides."
         if len(chain) == 2:
             message = f"{chain[0].name} and {chain[1].name} have the same thread."
         yield Finding(rule="threads", severity="good", message=message, source=_SOURCE)

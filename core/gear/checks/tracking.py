@@ -59,8 +59,9 @@ def check_field_rotation(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     if band.severity != "good" and px_per_s > 0.0:
         advice += f"; expose for {at_most(1.0 / px_per_s)} s at most or use an equatorial mount"
     message = (
-        f"On {rig.mount.name} the field turns in {conditions.exposure_s:g} s so far that a corner "
-        f"60° high in the south moves {moved:.1f} px: {advice}."
+        f"On {rig.mount.name} the picture turns while it follows the sky: in "
+        f"{conditions.exposure_s:g} s a corner moves {moved:.1f} px, 60° high in the north or "
+        f"south; {advice}."
     )
     yield Finding(
         rule="field-rotation",

@@ -32,6 +32,7 @@ def test_a_wide_lens_on_a_large_sensor_darkens_its_corners(
     found = finding("corner-light", rig)
     assert found.value == pytest.approx(left, abs=1e-3)
     assert found.severity == severity
+    assert f"({100 * left:.0f} % by its slant)" in found.message
 
 
 def test_the_narrowest_bore_counts_and_is_named() -> None:
@@ -44,7 +45,7 @@ def test_the_narrowest_bore_counts_and_is_named() -> None:
     slant = corner_light_fraction(2 * 14.1279, 400.0)
     assert found.value == pytest.approx(slant * passing, abs=1e-4)
     assert (found.severity, found.part) == ("note", "wheel")
-    assert "wheel lets" in found.message
+    assert f"({100 * passing:.0f} % through wheel)" in found.message
     assert narrowest_bore(rig)[0] is not None
 
 
@@ -52,6 +53,8 @@ def test_bores_that_are_not_known_are_said_to_be_left_out() -> None:
     unknown = kit(spacer(clear_diameter_mm=None), wheel())
     part, passing, all_known = narrowest_bore(unknown)
     assert (part, passing, all_known) == (None, 1.0, False)
-    assert "bores that are not known left out" in finding("corner-light", unknown).message
+    assert (
+        "parts whose inner width is not known left out" in finding("corner-light", unknown).message
+    )
     assert "left out" not in finding("corner-light", kit()).message
     assert isinstance(kit().others[0], InTheBeam)

@@ -93,13 +93,19 @@ def test_below_f4_half_the_tolerance_is_left() -> None:
 @pytest.mark.parametrize(
     ("change", "wanted"),
     [
-        ({"corrector": reducer(back_focus_mm=None)}, "the back focus of reducer"),
+        (
+            {"corrector": reducer(back_focus_mm=None)},
+            "the back focus of reducer (the distance to the sensor that it asks for)",
+        ),
         ({"camera": sensor(flange_mm=None)}, "the flange distance of sensor"),
         ({"camera": sensor(cover_glass_mm=None)}, "the glass thickness of sensor"),
         ({"camera": sensor(cover_glass_mm=2.0)}, "the refractive index of the glass of sensor"),
         ({"others": (spacer(length_mm=None), wheel())}, "the length of spacer"),
         ({"others": (spacer(), wheel(glass_mm=None))}, "the glass thickness of wheel"),
-        ({"corrector": None}, "the back focus of tube"),
+        (
+            {"corrector": None},
+            "the back focus of tube (the distance to the sensor that it asks for)",
+        ),
     ],
 )
 def test_an_unknown_figure_of_the_chain_is_asked_for(

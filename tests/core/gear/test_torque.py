@@ -77,7 +77,7 @@ def test_a_tripod_carries_the_mount_and_all_on_it(rated: float, severity: str) -
     found = finding("tripod", rig)
     assert (found.severity, found.part) == (severity, "legs")
     assert found.value == pytest.approx(13.1)
-    assert "counterweights on top" in found.message
+    assert "and the counterweights" in found.message
     assert passes(rig) == (severity != "stop")
 
 
@@ -93,5 +93,5 @@ def test_a_tripod_is_not_carried_by_the_mount_and_its_rating_is_asked_for() -> N
     rig = kit(spacer(), LEGS.but(rated_load_kg=None), mount=equatorial(mass_kg=None))
     assert rig.mass_kg == pytest.approx(4.1)
     assert finding("tripod", rig).message == (
-        "Tripod not known: give the mass of mount and the rated load of legs."
+        "Load on the tripod not known: give the mass of mount and the rated load of legs."
     )
