@@ -98,12 +98,12 @@ def _clear_leftovers(folder: Path) -> None:
 def _is_orphan(name: str) -> bool:
     """Tell whether the process of this computer that wrote a file is gone."""
     process = name.removeprefix(_host()).partition("-")[0]
-    if not name.startswith(_host()) or not process.isdecimal() or os.name != "posix":
+    if not process.isdecimal() or os.name != "posix":  # another computer's, too
         return False
     try:
         os.kill(int(process), 0)  # sends nothing, asks whether there is such a process
     except ProcessLookupError:
         return True
-    except OSError:
+    except (OSError, OverflowError):
         return False
     return False

@@ -95,8 +95,9 @@ def test_what_another_computer_or_a_living_process_writes_is_left(tmp_path: Path
     gone.wait()
     mine, theirs = (f"{atomic_file._host()}{pid}-00.part" for pid in (os.getpid(), gone.pid))
     elsewhere = f".skysill-{'0' * 8}-{gone.pid}-00.part"
-    for name in (mine, theirs, elsewhere, ".skysill-11.part"):
+    beyond = f"{atomic_file._host()}{10**30}-00.part"
+    for name in (mine, theirs, elsewhere, beyond, ".skysill-11.part"):
         (tmp_path / name).write_bytes(b"half")
     save_shelf(Shelf.load(), tmp_path / "shelf.json")
     left = {path.name for path in tmp_path.iterdir()}
-    assert left == {"shelf.json", mine, elsewhere, ".skysill-11.part"}
+    assert left == {"shelf.json", mine, elsewhere, beyond, ".skysill-11.part"}
