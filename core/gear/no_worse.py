@@ -7,7 +7,7 @@ of a rig must be known of its successor too.
 
 from collections.abc import Callable
 
-from core.gear.checks import Conditions, findings
+from core.gear.checks import CHECKS, Conditions, Finding, findings
 from core.gear.rig import Rig
 
 __all__ = ["no_worse_than"]
@@ -29,17 +29,24 @@ def no_worse_than(rig: Rig, conditions: Conditions | None = None) -> Callable[[R
         Of a rig: True when no check stops it, and none is left without its figures that
         had them for `rig`.
     """
-    before = _unknown_rules(rig, conditions)
+    nights = conditions or Conditions()
+    before = _unknown_rules(rig, nights)
 
     def asked(other: Rig) -> bool:
-        found = findings(other, conditions)
-        stopped = any(finding.severity == "stop" for finding in found)
-        return not stopped and _unknown_rules(other, conditions) <= before
+        found = (finding for check in CHECKS for finding in check(other, nights))
+        return not any(_worse(finding, before) for finding in found)  # ends at the first
 
     return asked
 
 
-def _unknown_rules(rig: Rig, conditions: Conditions | None) -> set[str]:
+def _worse(finding: Finding, before: set[str]) -> bool:
+    """Tell whether a finding forbids, or asks for what was known before."""
+    if finding.severity == "unknown":
+        return finding.rule not in before
+    return finding.severity == "stop"
+
+
+def _unknown_rules(rig: Rig, conditions: Conditions) -> set[str]:
     """Name the checks that miss a figure."""
     found = findings(rig, conditions)
     return {finding.rule for finding in found if finding.severity == "unknown"}
