@@ -1,6 +1,7 @@
-"""The places of a rig where a part can sit, and what may sit there instead.
+"""The places of a rig where a part can sit, what may sit there instead, and taking it out.
 
 A slot is a field of the rig, with a 0-based number where the field holds several parts.
+Parts are put in, taken out and moved by functions that take a rig and give a new one.
 """
 
 from collections.abc import Mapping
@@ -13,7 +14,20 @@ from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.gear.validation import Record
 
-__all__ = ["Slot", "alternatives", "slots_of", "with_parts"]
+__all__ = [
+    "Slot",
+    "alternatives",
+    "inserted",
+    "moved",
+    "slots_of",
+    "with_part",
+    "with_parts",
+    "without_part",
+]
+
+#: Slots that a rig has always filled, and the row of its other parts.
+_NEEDED = ("telescope", "camera")
+_ROW = "others"
 
 
 @dataclass(frozen=True, order=True)
@@ -57,6 +71,97 @@ def with_parts(rig: Rig, parts: Mapping[Slot, Part]) -> Rig:
             row[slot.place] = part
             changes[slot.field] = tuple(row)
     return rig.but(**changes)
+
+
+def with_part(rig: Rig, slot: Slot, part: Part) -> Rig:
+    """Put a part into one slot, filled or empty.
+
+    Parameters
+    ----------
+    rig : Rig
+    slot : Slot
+        The corrector, the mount, and the place behind the last of the other parts may be
+        empty.
+    part : Part
+
+    Raises
+    ------
+    BadValueError
+        When the rig can have no such slot.
+    InvalidRigError
+        When the part does not belong there, or the rig cannot be.
+    """
+    if slot in (Slot("corrector"), Slot("mount")):
+        return rig.but(**{slot.field: part})
+    if slot == Slot(_ROW, len(rig.others)):
+        return inserted(rig, len(rig.others), part)
+    return with_parts(rig, {slot: part})
+
+
+def without_part(rig: Rig, slot: Slot) -> Rig:
+    """Take the part out of a slot.
+
+    Parameters
+    ----------
+    rig : Rig
+    slot : Slot
+
+    Raises
+    ------
+    BadValueError
+        When it is the telescope or the camera, which every rig has, or the slot is empty.
+    """
+    part = slots_of(rig).get(slot)
+    if part is None:
+        raise BadValueError("slot", _words(slot), f'is empty in "{rig.name}"')
+    if slot.field in _NEEDED:
+        rule = f"a rig has a {slot.field}; put another in its place instead"
+        raise BadValueError(slot.field, part.name, rule)
+    if slot.place is None:
+        return rig.but(**{slot.field: None})
+    return rig.but(others=(*rig.others[: slot.place], *rig.others[slot.place + 1 :]))
+
+
+def inserted(rig: Rig, place: int, part: Part) -> Rig:
+    """Put a part among the other parts, before the one at a place.
+
+    Parameters
+    ----------
+    rig : Rig
+    place : int
+        0 to the number of other parts; beyond an end means at that end.
+    part : Part
+
+    Raises
+    ------
+    InvalidRigError
+        When it is no part of that kind.
+    """
+    at = min(max(place, 0), len(rig.others))
+    return rig.but(others=(*rig.others[:at], part, *rig.others[at:]))
+
+
+def moved(rig: Rig, place: int, to: int) -> Rig:
+    """Move one of the other parts, counted from the sky, to another place among them.
+
+    Parameters
+    ----------
+    rig : Rig
+    place : int
+        Where it is.
+    to : int
+        Where it will be; beyond an end means at that end.
+
+    Raises
+    ------
+    BadValueError
+        When no part is there.
+    """
+    if not 0 <= place < len(rig.others):
+        raise BadValueError("slot", _words(Slot(_ROW, place)), f'is empty in "{rig.name}"')
+    rest = [*rig.others[:place], *rig.others[place + 1 :]]
+    rest.insert(min(max(to, 0), len(rest)), rig.others[place])
+    return rig.but(others=tuple(rest))
 
 
 def alternatives(part: Part, shelf: Shelf) -> tuple[Part, ...]:
