@@ -9,6 +9,7 @@ import typer
 from app.cli.asked import number_from
 from app.cli.asked_rigs import SHELF_HELP, asked_rigs
 from app.cli.output import print_json
+from app.words.step_words import fates, finding_lines, step_lines
 from core.gear.checks.differences import FindingChange, FindingChanges, finding_changes
 from core.gear.parts import Part
 from core.gear.prices import Total, money_words
@@ -131,36 +132,9 @@ def _print(step: Step, found: FindingChanges) -> None:
     console.print(f"{step.start.name} → {step.goal.name}", markup=False)
     table = Table("part", "becomes", box=SIMPLE)
     table.add_column("price", justify="right")
-    for fate, part in _fates(step):
+    for fate, part in fates(step):
         money = _UNKNOWN if part.price is None else money_words(part.price, step.currency)
         table.add_row(Text(part.name), fate, money)
     console.print(table)
-    for line in [*_lines(step), *_finding_lines(found)]:
+    for line in [*step_lines(step), *finding_lines(found)]:
         console.print(line, markup=False, soft_wrap=True)
-
-
-def _fates(step: Step) -> list[tuple[str, Part]]:
-    """Say of each part what becomes of it."""
-    groups = {
-        "kept": step.kept,
-        "moved to guiding": step.moved,
-        "bought": step.bought,
-        "not needed": step.spared,
-        "sold": step.sold,
-    }
-    return [(fate, part) for fate, parts in groups.items() for part in parts]
-
-
-def _lines(step: Step) -> list[str]:
-    """Write what stands below the table."""
-    lines = [step.cost_words]
-    for duty in step.duties:
-        answer = {True: "yes", False: "no", None: "perhaps"}[duty.suits]
-        lines.append(f"{duty.parts[0].name} as {duty.duty}: {answer}, {duty.why}")
-    return lines + [change.words for change in step.changes]
-
-
-def _finding_lines(found: FindingChanges) -> list[str]:
-    """Write which findings become better or worse, and what is then said."""
-    lines = [f"better, {change.words}" for change in found.better]
-    return lines + [f"worse, {change.words}: {change.message}" for change in found.worse]

@@ -1,0 +1,162 @@
+"""What swaps offer: what they save, what becomes of the rig and of what its checks find.
+
+Savings are exact decimals in the currency of the plan, positive when the rig gets cheaper;
+what is not known stays None. A rig passes when no check stops it; the cheapest one must
+also know all that was known of the rig before (`core.gear.no_worse`).
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from core.errors import InvalidRigError
+from core.gear.changes import Change, changes_between
+from core.gear.cheapest import cheapest
+from core.gear.checks import Conditions, Finding, findings
+from core.gear.checks.differences import FindingChanges, changes_of
+from core.gear.no_worse import no_worse_than
+from core.gear.rig import Rig
+from core.gear.shelf import Shelf
+from core.gear.slots import Slot
+from core.gear.swaps import Swap, check_currency, saving_of, swapped, swaps_for
+
+__all__ = ["Offer", "Question", "all_savings", "cheapest_offer", "single_offers"]
+
+
+@dataclass(frozen=True)
+class Question:
+    """For which rig swaps are sought, where, and for which nights.
+
+    `currency` is that of the rig's prices.
+    """
+
+    rig: Rig
+    shelf: Shelf
+    currency: str
+    nights: Conditions
+
+
+@dataclass(frozen=True)
+class Offer:
+    """Some swaps, and the rig that they make of `before`.
+
+    `found` are the findings about the rig, the worst first; `differences` those that became
+    better or worse.
+    """
+
+    before: Rig
+    rig: Rig
+    swaps: tuple[Swap, ...]
+    found: tuple[Finding, ...]
+    differences: FindingChanges
+
+    @property
+    def saving(self) -> Decimal | None:
+        """What the swaps save together; None when a price is not known."""
+        return saving_of(self.swaps)
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """The figures that become others."""
+        return changes_between(self.before, self.rig)
+
+    @property
+    def passes(self) -> bool:
+        """Whether no check stops the rig."""
+        return all(finding.severity != "stop" for finding in self.found)
+
+
+def single_offers(asked: Question) -> Iterator[Offer]:
+    """Give every swap of one part, slot by slot, the largest saving first.
+
+    Parameters
+    ----------
+    asked : Question
+
+    Yields
+    ------
+    Offer
+
+    Raises
+    ------
+    BadValueError
+        When the shelf has another currency, or a part names an alternative that the shelf
+        does not hold.
+    """
+    before = findings(asked.rig, asked.nights)
+    for swap in swaps_for(asked.rig, asked.shelf, currency=asked.currency):
+        yield _offer(asked, (swap,), swapped(asked.rig, (swap,)), before)
+
+
+def all_savings(asked: Question, offers: Sequence[Offer]) -> Offer | None:
+    """Make the largest saving of every slot at once.
+
+    Parameters
+    ----------
+    asked : Question
+    offers : sequence of Offer
+        Single swaps for the rig.
+
+    Returns
+    -------
+    Offer or None
+        None when nothing saves, or when the parts make no rig together.
+    """
+    best: dict[Slot, Swap] = {}
+    for swap in (swap for offer in offers for swap in offer.swaps):
+        kept = best.get(swap.slot)
+        least = kept.saving if kept is not None and kept.saving is not None else Decimal(0)
+        if swap.saving is not None and swap.saving > least:
+            best[swap.slot] = swap
+    if not best:
+        return None
+    swaps = tuple(best.values())
+    try:
+        made = swapped(asked.rig, swaps)
+    except InvalidRigError:
+        return None
+    return _offer(asked, swaps, made, findings(asked.rig, asked.nights))
+
+
+def cheapest_offer(asked: Question, *, tried: Callable[[int], None] = lambda _: None) -> Offer:
+    """Find the cheapest rig that still passes.
+
+    Parameters
+    ----------
+    asked : Question
+    tried : callable
+        Told how many rigs were looked at, before each; an error that it raises ends the
+        search.
+
+    Returns
+    -------
+    Offer
+        Without swaps when nothing cheaper passes; its rig is then the rig as it is.
+
+    Raises
+    ------
+    BadValueError
+        As `single_offers`.
+    CoreError
+        When the search was given up (`core.gear.cheapest.MOST_TRIED`).
+    """
+    check_currency(asked.shelf, asked.currency)
+    passes, count = no_worse_than(asked.rig, asked.nights), 0
+
+    def counted(rig: Rig) -> bool:
+        nonlocal count
+        tried(count)
+        count += 1
+        return passes(rig)
+
+    found = cheapest(asked.rig, asked.shelf, counted)
+    before = findings(asked.rig, asked.nights)
+    return _offer(asked, found.swaps, found.rig or asked.rig, before)
+
+
+def _offer(
+    asked: Question, swaps: tuple[Swap, ...], made: Rig, before: tuple[Finding, ...]
+) -> Offer:
+    """Look at the rig that swaps make."""
+    found = findings(made, asked.nights)
+    return Offer(asked.rig, made, swaps, found, changes_of(before, found))
