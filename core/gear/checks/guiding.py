@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from core.gear.accessories import GuideCamera, GuideScope, OffAxisGuider
 from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
-from core.gear.guiders import guiders_of
+from core.gear.guiders import Guiders, guiders_of
 from core.gear.light_path import light_path
 from core.gear.rig import ARCSEC_PER_RAD, Rig
 
@@ -50,11 +50,21 @@ def check_guide_scale(rig: Rig, _: Conditions) -> Iterator[Finding]:
     if focal is None or pixel is None:
         of_camera = camera.name if camera else "the guide camera"
         of_scope = guiders.any.name
-        wanted = [] if focal is not None else [f"the focal length that {of_scope} guides at"]
+        wanted = [] if focal is not None else [_focal_wanted(guiders)]
         wanted += [] if pixel is not None else [f"the pixel pitch of {of_camera}"]
         yield unknown("guide-scale", wanted, source=_SCALE_SOURCE, part=of_scope)
         return
     yield _scales(rig, ARCSEC_PER_RAD * pixel / 1000.0 / focal, camera)
+
+
+def _focal_wanted(guiders: Guiders) -> str:
+    """Ask for the focal length of what guides, or for what guides."""
+    guider = guiders.optics or guiders.vague
+    if guider is not None:
+        return f"the focal length that {guider.name} guides at"
+    camera = guiders.camera
+    assert camera is not None
+    return f"what {camera.name} looks through (a guide scope, or a prism in the beam)"
 
 
 def _scales(rig: Rig, guide_arcsec_px: float, camera: GuideCamera | None) -> Finding:

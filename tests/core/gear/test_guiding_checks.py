@@ -38,6 +38,8 @@ def test_a_guider_of_which_too_little_is_known_is_asked_about() -> None:
     assert "the focal length that guider guides at" in finding("guide-scale", kit(old)).message
     alone = kit(spacer(), guide_scope())
     assert "the pixel pitch of the guide camera" in finding("guide-scale", alone).message
+    blind = finding("guide-scale", kit(spacer(), guide_camera())).message
+    assert "give what small sensor looks through (a guide scope" in blind
     bare = kit(spacer(), GuideScope(name="small tube", mass_kg=0.1), guide_camera())
     assert "focal length that small tube" in finding("guide-scale", bare).message
 
