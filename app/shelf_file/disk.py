@@ -11,8 +11,9 @@ from pathlib import Path
 
 from core.errors import CoreError, StorageError
 from core.gear.beside import free_beside, set_aside
-from core.gear.record_file import bytes_of, read_bytes, record_of, write_record
+from core.gear.record_file import read_bytes, record_of
 from core.gear.shelf import Shelf
+from core.gear.shelf_files import bytes_of_shelf, save_shelf
 
 __all__ = ["ChangedError", "Seen", "Written", "digest_of", "keep_beside", "look", "write"]
 
@@ -41,7 +42,7 @@ class Written:
 
 def digest_of(shelf: Shelf) -> str:
     """Give the digest of a file that holds a shelf as this program writes it."""
-    return _digest(bytes_of(shelf))
+    return _digest(bytes_of_shelf(shelf))
 
 
 def look(path: Path) -> Seen:
@@ -91,13 +92,13 @@ def write(path: Path, shelf: Shelf, known: Seen) -> Written:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise StorageError(f"cannot make {path.parent}: {error.strerror}") from error
-    return Written(_digest(write_record(path, shelf, refused_as=CoreError)), shelf, aside)
+    return Written(_digest(save_shelf(shelf, path)), shelf, aside)
 
 
 def keep_beside(path: Path, shelf: Shelf) -> Path:
     """Write a shelf beside the file, under a name of its own; give the name."""
     beside = free_beside(path, "yours")
-    write_record(beside, shelf, refused_as=CoreError)
+    save_shelf(shelf, beside)
     return beside
 
 

@@ -9,7 +9,7 @@ What is read is UTF-8 JSON (RFC 8259), an object with `format` and `version`.
 import math
 import os
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TypeVar
 
@@ -23,6 +23,7 @@ from core.gear.validation import Record, one_line, refusal
 __all__ = [
     "LARGEST_BYTES",
     "bytes_of",
+    "full_json",
     "read_bytes",
     "read_one_of",
     "read_record",
@@ -102,7 +103,18 @@ def record_of(
         raise refused_as(f"{name} {error}") from None
 
 
-def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> bytes:
+def full_json(record: Record) -> str:
+    """Write every field of a record on a line of its own."""
+    return record.model_dump_json(indent=1)
+
+
+def write_record(
+    path: Path,
+    record: Record,
+    *,
+    refused_as: type[CoreError],
+    form: Callable[[Record], str] = full_json,
+) -> bytes:
     """Write one record in place of what was there; give what was written.
 
     Parameters
@@ -112,13 +124,15 @@ def write_record(path: Path, record: Record, *, refused_as: type[CoreError]) -> 
     record : Record
     refused_as : type of CoreError
         Raised when the record is larger than what `read_record` accepts.
+    form : callable
+        How it is written.
 
     Raises
     ------
     StorageError
         When the disk is full or refuses; what was there before is then untouched.
     """
-    data = bytes_of(record)
+    data = bytes_of(record, form)
     if len(data) > LARGEST_BYTES:
         raise refused_as(f"{path.name} would be larger than {_megabytes(LARGEST_BYTES)}")
     write_bytes(path, data)
@@ -133,9 +147,9 @@ def write_bytes(path: Path, data: bytes) -> None:
         raise StorageError(f"cannot write {_shown(path)}: {_reason(error)}") from error
 
 
-def bytes_of(record: Record) -> bytes:
+def bytes_of(record: Record, form: Callable[[Record], str]) -> bytes:
     """Give a record as it stands in its file."""
-    return record.model_dump_json(indent=1).encode() + b"\n"
+    return form(record).encode() + b"\n"
 
 
 def read_bytes(path: Path, *, refused_as: type[CoreError]) -> bytes:

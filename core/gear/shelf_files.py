@@ -10,13 +10,14 @@ from typing import Literal
 
 from core.errors import CoreError
 from core.gear.currency import Currency
-from core.gear.record_file import read_one_of, read_record, write_record
+from core.gear.record_file import bytes_of, read_one_of, read_record, write_record
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.gear.shelf_merge import shelf_of_rig
+from core.gear.short_json import short_json
 from core.gear.validation import Record
 
-__all__ = ["RigFile", "load_gear", "load_rig", "save_rig", "save_shelf"]
+__all__ = ["RigFile", "bytes_of_shelf", "load_gear", "load_rig", "save_rig", "save_shelf"]
 
 
 class RigFile(Record):
@@ -32,8 +33,14 @@ class RigFile(Record):
     """The rig with all of its parts."""
 
 
-def save_shelf(shelf: Shelf, path: Path | str) -> None:
-    """Write a shelf in place of what was there; its folder must exist.
+def save_shelf(shelf: Shelf, path: Path | str) -> bytes:
+    """Write a shelf in place of what was there, and give what was written.
+
+    Parameters
+    ----------
+    shelf : Shelf
+    path : Path or str
+        Its folder must exist.
 
     Raises
     ------
@@ -42,12 +49,18 @@ def save_shelf(shelf: Shelf, path: Path | str) -> None:
     CoreError
         When the shelf is larger than what can be read again.
     """
-    write_record(Path(path), shelf, refused_as=CoreError)
+    return write_record(Path(path), shelf, refused_as=CoreError, form=short_json)
+
+
+def bytes_of_shelf(shelf: Shelf) -> bytes:
+    """Give a shelf as `save_shelf` writes it."""
+    return bytes_of(shelf, short_json)
 
 
 def save_rig(rig: Rig, path: Path | str, *, currency: str) -> None:
     """Write one rig with its parts; raises like `save_shelf`."""
-    write_record(Path(path), RigFile(currency=currency, rig=rig), refused_as=CoreError)
+    file = RigFile(currency=currency, rig=rig)
+    write_record(Path(path), file, refused_as=CoreError, form=short_json)
 
 
 def load_rig(path: Path | str) -> RigFile:

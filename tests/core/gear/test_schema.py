@@ -18,6 +18,7 @@ from core.gear.rig import Rig
 from core.gear.shelf import Shelf, ShelfRig
 from core.gear.shelf_files import RigFile
 from core.gear.shelf_merge import shelf_of_rig
+from core.gear.short_json import short_json
 from core.gear.validation import unit_of
 from core.paths import ASSETS
 from core.plan.store import demo_plan
@@ -134,10 +135,12 @@ def test_the_shelf_of_the_program_fits() -> None:
 
 @pytest.mark.parametrize("rig", RIGS, ids=lambda rig: rig.name)
 def test_every_rig_fits_as_it_is_written(rig: Rig) -> None:
-    written = json.loads(RigFile(currency="EUR", rig=rig).model_dump_json())
+    file = RigFile(currency="EUR", rig=rig)
+    RIG.validate(json.loads(file.model_dump_json()))
+    written = json.loads(short_json(file))
     RIG.validate(written)
     assert refusal(written, RigFile) == ""
-    SHELF.validate(json.loads(shelf_of_rig(rig, "EUR").model_dump_json()))
+    SHELF.validate(json.loads(short_json(shelf_of_rig(rig, "EUR"))))
 
 
 def test_both_judge_every_value_of_every_field_alike() -> None:
