@@ -8,13 +8,14 @@ pupil far away; N is the focal ratio).
 import math
 from dataclasses import dataclass
 
+from core.errors import BadValueError
 from core.gear.accessories import FilterPart, InTheBeam
 from core.gear.light_path import Element, light_path
 from core.gear.parts import Part
 from core.gear.rig import Rig
-from core.gear.slots import Slot
+from core.gear.slots import Slot, moved
 
-__all__ = ["Stretch", "beam_diameter_mm", "sensor_diagonal_mm", "stretches"]
+__all__ = ["Stretch", "beam_diameter_mm", "moved_in_beam", "sensor_diagonal_mm", "stretches"]
 
 
 @dataclass(frozen=True)
@@ -69,3 +70,38 @@ def _stretch(slot: Slot, element: Element) -> Stretch:
     bore = part.clear_diameter_mm if isinstance(part, InTheBeam) else None
     inside = isinstance(part, FilterPart) and part.kind == "filter" and element.length_mm == 0.0
     return Stretch(slot, part, element.length_mm, bore, inside)
+
+
+def moved_in_beam(rig: Rig, place: int, index: int) -> tuple[Rig, int]:
+    """Move a part along the beam; what stands beside it keeps its order.
+
+    Parameters
+    ----------
+    rig : Rig
+    place : int
+        Of the part among the rig's other parts.
+    index : int
+        Which one of the parts between the optics and the camera it will be, from the sky,
+        0 first; filters inside others do not count. Beyond an end means at that end.
+
+    Returns
+    -------
+    rig : Rig
+    place : int
+        Where the part is then among the other parts.
+
+    Raises
+    ------
+    BadValueError
+        When the light does not pass a part at that place.
+    """
+    row = [s.slot.place for s in stretches(rig)[:-1] if not s.inside and s.slot.place is not None]
+    if place not in row:
+        raise BadValueError("slot", f"others {place + 1}", "is not in the beam by itself")
+    rest = [other for other in row if other != place]
+    at = min(max(index, 0), len(rest))
+    if not rest:
+        return rig, place
+    neighbour = rest[at] if at < len(rest) else rest[-1] + 1
+    to = neighbour - (neighbour > place)
+    return moved(rig, place, to), to
