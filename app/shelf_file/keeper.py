@@ -223,7 +223,7 @@ class ShelfKeeper(QObject):
         try:
             self._part_ways(seen)
         except (CoreError, WorldError) as error:
-            words = "Another program changed the shelf while you did; yours stays open, not kept:"
+            words = "You and another program changed the shelf; yours stays open, not kept:"
             self._session.say(f"{words} {sentence(error)}", "bad")
 
     def _part_ways(self, seen: Seen) -> None:
@@ -231,8 +231,8 @@ class ShelfKeeper(QObject):
         assert seen.shelf is not None
         beside = keep_beside(self.path, self._session.shelf)
         self._go_on_with(seen, seen.shelf)
-        words = "Another program changed the shelf while you did: its shelf is open now, yours is"
-        self._session.say(f"{words} kept as {beside}; import it to bring yours back.", "caution")
+        words = "You and another program changed the shelf: theirs is open, yours is kept as"
+        self._session.say(f"{words} {beside}; import it to bring it back.", "caution")
 
     def _go_on_with(self, seen: Seen, shelf: Shelf) -> None:
         """The file holds this shelf: take it, and save nothing."""

@@ -135,14 +135,14 @@ def test_when_both_changed_theirs_is_open_and_ours_is_beside(keeping: Keeping) -
     assert keeping.session.shelf == OWN
     keeping.session.set_shelf(with_mounts("mine"))
     save_shelf(with_mounts("theirs"), keeping.path)
-    keeping.until_said("while you did")
+    keeping.until_said("You and another program")
     (beside,) = keeping.beside("yours")
     assert names(Shelf.load(beside)) == {"mine"}
     assert names(Shelf.load(keeping.path)) == names(keeping.session.shelf) == {"theirs"}
     assert keeping.said == [
         (
-            "Another program changed the shelf while you did: its shelf is open now, yours is "
-            f"kept as {beside}; import it to bring yours back.",
+            "You and another program changed the shelf: theirs is open, yours is kept as "
+            f"{beside}; import it to bring it back.",
             "caution",
         )
     ]
