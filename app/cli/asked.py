@@ -23,7 +23,9 @@ __all__ = [
     "asked_frames",
     "asked_plan",
     "number_from",
+    "pixels_from",
     "rig_named",
+    "with_asked_target",
 ]
 
 
@@ -81,7 +83,7 @@ def asked_frames(asked: Asked) -> Frames:
     pa_deg = None if asked.pa is None else parse_angle(asked.pa, name="camera angle")
     centre = None if asked.centre is None else _centre(asked.centre)
     numbers = _rig_in_numbers(asked.numbers)
-    plan = _with_asked_target(asked_plan(asked.plan), asked.target)
+    plan = with_asked_target(asked_plan(asked.plan), asked.target)
     rig_ids = [rig_named(plan, name) for name in asked.rigs]
     if numbers is not None:
         plan = with_rig(plan, numbers)
@@ -121,7 +123,7 @@ def asked_plan(file: str | None) -> Plan:
         raise PlanFileError(f"the plan as it was left: {error}; give another by --plan") from None
 
 
-def _with_asked_target(plan: Plan, text: str) -> Plan:
+def with_asked_target(plan: Plan, text: str) -> Plan:
     """Make what was typed the plan's current target; the plan's own names count too."""
     try:
         return with_target(plan, resolve(text, TargetTable.load()))
@@ -154,7 +156,7 @@ def _rig_in_numbers(given: RigInNumbers) -> Rig | None:
     missing = [option for option, value in options.items() if value is None]
     if missing:
         raise CoreError(f"a rig in numbers needs {' and '.join(missing)} too")
-    columns, rows = _pixels(str(given.pixels))
+    columns, rows = pixels_from(str(given.pixels))
     numbers = RigNumbers(
         focal_length_mm=number_from("focal length", given.focal_length_mm, "mm"),
         aperture_mm=number_from("aperture", given.aperture_mm, "mm"),
@@ -190,8 +192,14 @@ def number_from(field: str, text: str | None, unit: str) -> float:
         raise BadValueError(field, text, rule) from None
 
 
-def _pixels(text: str) -> tuple[int, int]:
-    """Columns and rows from "6248x4176"."""
+def pixels_from(text: str) -> tuple[int, int]:
+    """Read columns and rows from "6248x4176".
+
+    Raises
+    ------
+    BadValueError
+        When it is something else.
+    """
     match = re.fullmatch(r"\s*([+-]?\d{1,9})\s*[x×*]\s*([+-]?\d{1,9})\s*", text, re.IGNORECASE)
     if match is None:
         raise BadValueError("pixels", text, 'must be columns and rows, like "6248x4176"')
