@@ -15,13 +15,13 @@ from importlib.metadata import PackageNotFoundError, version
 
 import typer
 
-from app.cli import check, frame, read, shelf, step
+from app.cli import check, frame, read, sheet, shelf, step, swaps
 from core.errors import Cancelled, CoreError, WorldError
 
 __all__ = ["COMMANDS", "run"]
 
 #: The files of the commands, in the order in which the help lists them.
-COMMANDS = (frame, check, step, read, shelf)
+COMMANDS = (frame, check, step, swaps, sheet, read, shelf)
 
 _WORLD, _BAD_INPUT, _INTERRUPTED = 1, 2, 130
 _NEGATIVE = re.compile(r"-[\d.][\d.,:'\"dhms°′″]*", re.IGNORECASE)

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from app.cli.asked import asked_plan, rig_named
+from app.window.places import user_places
 from core.errors import BadValueError
 from core.gear.rig import Rig
 from core.plan.document import Plan
@@ -13,7 +14,7 @@ from core.plan.document import Plan
 if TYPE_CHECKING:
     from core.gear.shelf import Shelf
 
-__all__ = ["SHELF_HELP", "AskedRigs", "asked_rigs", "rig_of_shelf"]
+__all__ = ["SHELF_HELP", "AskedRigs", "asked_rigs", "opened_shelf", "rig_of_shelf"]
 
 #: What the option says of itself.
 SHELF_HELP = "Take the figures of parts by name from here; rigs of this shelf may be named too."
@@ -60,6 +61,22 @@ def asked_rigs(names: Sequence[str], *, plan: str | None, shelf: Path | None) ->
         rig or _of_shelf(opened, there, name) for rig, name in zip(planned, names, strict=True)
     )
     return AskedRigs(rigs, opened.currency if any(planned) else there.currency, opened)
+
+
+def opened_shelf(file: Path | None) -> "Shelf":
+    """Read the shelf named, the user's, or the program's where the user has none yet.
+
+    Raises
+    ------
+    CoreError
+        When the file is not a shelf.
+    StorageError
+        When it cannot be read.
+    """
+    from core.gear.shelf import Shelf
+
+    path = user_places().shelf if file is None else file
+    return Shelf.load() if file is None and not path.exists() else Shelf.load(path)
 
 
 def rig_of_shelf(shelf: "Shelf", name: str) -> Rig | None:

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 import typer
 
 from app.cli.asked import asked_plan, rig_named
-from app.cli.asked_rigs import rig_of_shelf
+from app.cli.asked_rigs import opened_shelf, rig_of_shelf
 from app.cli.output import print_json
 from app.window.places import user_places
 from core.errors import BadValueError, CoreError, StorageError
@@ -63,7 +63,7 @@ def _list(shelf: ShelfFile = None, as_json: AsJson = False) -> None:
 
     Rigs first, then parts and how many rigs use each.
     """
-    held = _opened(shelf)
+    held = opened_shelf(shelf)
     if as_json:
         print_json(_as_json(held))
     else:
@@ -77,7 +77,7 @@ def _add(name: RigName, plan: PlanFile = None, shelf: ShelfFile = None) -> None:
     """
     opened = asked_plan(plan)
     rig = opened.rig(rig_named(opened, name)).rig
-    _take_in(with_rig(_opened(shelf), rig, currency=opened.currency), shelf)
+    _take_in(with_rig(opened_shelf(shelf), rig, currency=opened.currency), shelf)
 
 
 def _remove(name: Thing, kind: Kind = None, shelf: ShelfFile = None) -> None:
@@ -85,7 +85,7 @@ def _remove(name: Thing, kind: Kind = None, shelf: ShelfFile = None) -> None:
 
     A part that a rig of the shelf uses stays.
     """
-    held = _opened(shelf)
+    held = opened_shelf(shelf)
     kind = kind or _kind_of(held, name)
     held = without_rig(held, name) if kind == "rig" else without_part(held, kind, name)
     _keep(held, shelf)
@@ -98,7 +98,7 @@ def _import(file: From, replace: Replace = False, shelf: ShelfFile = None) -> No
     What has the same name and other figures comes in beside what is there, with a number
     behind its name, or takes its place where --replace is given. Both is told.
     """
-    _take_in(merged(_opened(shelf), load_gear(file), replace=replace), shelf)
+    _take_in(merged(opened_shelf(shelf), load_gear(file), replace=replace), shelf)
 
 
 def _export(
@@ -109,7 +109,7 @@ def _export(
     With --rig one rig and its parts, to hand out. A file that is there stays, unless
     --replace is given.
     """
-    held = _opened(shelf)
+    held = opened_shelf(shelf)
     if file.exists() and not replace:
         raise BadValueError("file", file, "is there already; give another or --replace")
     if rig is None:
@@ -118,12 +118,6 @@ def _export(
         built = rig_of_shelf(held, rig) or held.rig(rig)
         save_rig(built, file, currency=held.currency)
     sys.stdout.write(f"{file} is written.\n")
-
-
-def _opened(file: Path | None) -> Shelf:
-    """Read the shelf named, the user's, or the program's where the user has none yet."""
-    path = user_places().shelf if file is None else file
-    return Shelf.load() if file is None and not path.exists() else Shelf.load(path)
 
 
 def _keep(shelf: Shelf, file: Path | None) -> None:

@@ -145,7 +145,7 @@ def _line(points: NDArray[np.float64], ink: str, wide: float, dash: Sequence[flo
 
 def _furniture(drawing: SkyDrawing, columns: int, rows: int) -> str:
     """North, east and the scale bar."""
-    x, y, arm = columns * 0.115, rows * 0.93, rows * 0.1
+    x, y, arm = columns * 0.13, rows * 0.93, rows * 0.1
     right = columns * 0.96
     left = right - drawing.bar_px
     lines = (((x, y), (x, y - arm)), ((x, y), (x - arm, y)), ((left, y), (right, y)))

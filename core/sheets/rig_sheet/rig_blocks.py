@@ -110,7 +110,7 @@ def _part_row(
 ) -> Row:
     """One row of the table of parts."""
     style = how.quiet if head else (how.strong if total else how.body)
-    shares = (1.35, 3.2, 1.0, 1.25)
+    shares = (1.3, 3.7, 0.95, 1.15)
     aligns = ("left", "left", "right", "right")
     styles = (how.quiet, style, style, style)
     every = zip(words, shares, styles, aligns, strict=True)
@@ -164,7 +164,7 @@ def _swap_row(words: tuple[str, str, str, str], how: Density, *, head: bool = Fa
     """One row of the table of swaps."""
     body, quiet = how.style(7.6), how.quiet
     styles = (quiet,) * 4 if head else (body, body, how.style(7.6, bold=True), quiet)
-    every = zip(words, (2.0, 2.0, 1.35, 4.0), styles, strict=True)
+    every = zip(words, (1.95, 1.95, 1.3, 4.5), styles, strict=True)
     cells = tuple(Cell(text, share, style) for text, share, style in every)
     return Row(cells, keeps_next=head, after_pt=1.0)
 

@@ -59,7 +59,7 @@ class SkyBlock:
     def _furniture(self, axes: "Axes") -> None:
         """Draw north, east and the scale bar into the lower corners."""
         rows, columns = self.drawing.pixels.shape
-        x, y, arm = columns * 0.115, rows * 0.93, rows * 0.1
+        x, y, arm = columns * 0.13, rows * 0.93, rows * 0.1
         for dx, dy, word in ((0.0, -arm, "N"), (-arm, 0.0, "E")):
             axes.plot([x, x + dx], [y, y + dy], color=INK, linewidth=1.0)
             self._words(axes, (x + 1.45 * dx, y + 1.45 * dy), word)

@@ -12,18 +12,24 @@ from core.gear.checks.differences import FindingChange, FindingChanges, finding_
 from core.gear.no_worse import no_worse_than
 from core.gear.prices import money_words
 from core.gear.rig import Rig
+from core.gear.savings import picture_slots
 from core.gear.shelf import Shelf
 from core.gear.slots import Slot, slots_of
 from core.gear.swaps import Swap, swapped, swaps_for
 from core.sheets.rig_sheet.content import CheaperRig, SlotSwaps, SwapLine
 from core.sheets.rig_sheet.figures import field_words, load_words, scale_words, slot_words
 
-__all__ = ["cheaper_rigs", "finding_words", "slot_swaps", "view_changes"]
+__all__ = [
+    "cheaper_rigs",
+    "finding_words",
+    "money_of",
+    "slot_swaps",
+    "swap_changes",
+    "view_changes",
+]
 
 #: Combinations tried for one sheet; a second or a few.
 _MOST_TRIED = 20_000
-#: What makes the picture, and stays where only the rest is swapped.
-_VIEW = ("telescope", "corrector", "camera")
 
 
 def slot_swaps(
@@ -60,6 +66,23 @@ def slot_swaps(
             words = slot_words(slot.field, getattr(part, "kind", ""))
             found.append(SlotSwaps(words, part.name, tuple(lines)))
     return tuple(found)
+
+
+def swap_changes(rig: Rig, swap: Swap) -> tuple[str, ...]:
+    """Say what a swap changes: field, scale, load, findings as far as they were asked for."""
+    return view_changes(rig, swapped(rig, [swap])) + finding_words(
+        swap.findings or FindingChanges()
+    )
+
+
+def money_of(swap: Swap) -> str:
+    """Say what becomes of the money, without the names."""
+    if swap.saving is None:
+        return "saving not known"
+    if not swap.saving:
+        return "costs the same"
+    money = money_words(abs(swap.saving), swap.currency)
+    return f"costs {money} more" if swap.saving < 0 else f"saves {money}"
 
 
 def finding_words(changes: FindingChanges) -> tuple[str, ...]:
@@ -111,10 +134,9 @@ def cheaper_rigs(
         cancelled()
         return asked(other)
 
-    view = [slot for slot in slots_of(rig) if slot.field in _VIEW]
     found = [
-        _cheaper("With the same picture", rig, shelf, (passes, view, nights)),
-        _cheaper("With any part swapped", rig, shelf, (passes, [], nights)),
+        _cheaper("With the same picture", rig, shelf, (passes, picture_slots(rig), nights)),
+        _cheaper("With any part swapped", rig, shelf, (passes, (), nights)),
     ]
     return tuple(found[:1] if found[0].swaps == found[1].swaps else found)
 
@@ -132,7 +154,7 @@ def _cheaper(
     condition: str,
     rig: Rig,
     shelf: Shelf,
-    how: tuple[Callable[[Rig], bool], list[Slot], Conditions],
+    how: tuple[Callable[[Rig], bool], tuple[Slot, ...], Conditions],
 ) -> CheaperRig:
     """Search once, and say what came of it."""
     passes, kept, nights = how
@@ -164,17 +186,6 @@ def _saving(found: Cheapest, currency: str) -> str:
 
 
 def _line(rig: Rig, swap: Swap) -> SwapLine:
-    """Describe one swap with what becomes of the findings."""
-    words = view_changes(rig, swapped(rig, [swap]))
-    words += finding_words(swap.findings or FindingChanges())
-    return SwapLine(swap.new.name, swap.saving, _words(swap), words, bool(swap.passes))
-
-
-def _words(swap: Swap) -> str:
-    """Say what becomes of the money, without the names."""
-    if swap.saving is None:
-        return "saving not known"
-    if not swap.saving:
-        return "costs the same"
-    money = money_words(abs(swap.saving), swap.currency)
-    return f"costs {money} more" if swap.saving < 0 else f"saves {money}"
+    """Describe one swap."""
+    changes = swap_changes(rig, swap)
+    return SwapLine(swap.new.name, swap.saving, money_of(swap), changes, bool(swap.passes))
