@@ -84,6 +84,14 @@ def test_parts_that_are_the_same_meet_and_the_rest_meets_worst_with_worst() -> N
     assert [(c.before, c.after) for c in changes.better] == [(before[2], after[2])]
 
 
+def test_two_parts_that_change_places_are_told_apart() -> None:
+    before = [told("stop", part="a"), told("note", part="b")]
+    after = [told("stop", part="b"), told("note", part="a")]
+    changes = changes_of(before, after)
+    assert [(c.before, c.after) for c in changes.better] == [(before[0], after[1])]
+    assert [(c.before, c.after) for c in changes.worse] == [(before[1], after[0])]
+
+
 def test_the_worst_stands_first() -> None:
     after = [told("stop", "threads"), told("caution", "load"), told("note", "sampling")]
     assert [c.rule for c in changes_of([], after).worse] == ["threads", "load", "sampling"]
