@@ -120,7 +120,7 @@ def test_the_keys_ask_for_a_file_and_take_the_answer(open_window, asked, tmp_pat
     assert load_plan(asked.answer).title == "Asked"
     assert message(shell) == f"● Saved to {asked.answer}."
     asked.answer = str(tmp_path / "sheet.png")
-    QTest.keyClick(shell, Qt.Key.Key_E, CTRL)
+    QTest.keyClick(shell, Qt.Key.Key_P, CTRL)
     assert not QImage(asked.answer).isNull()
     save, read = QFileDialog.AcceptMode.AcceptSave, QFileDialog.AcceptMode.AcceptOpen
     assert asked == [
@@ -133,7 +133,7 @@ def test_the_keys_ask_for_a_file_and_take_the_answer(open_window, asked, tmp_pat
 def test_giving_a_question_up_changes_nothing(open_window, asked) -> None:
     shell = open_window(settle=False)
     before, words = shell.workbench.session.plan, message(shell)
-    for key, held in ((Qt.Key.Key_O, CTRL), (Qt.Key.Key_S, CTRL | SHIFT), (Qt.Key.Key_E, CTRL)):
+    for key, held in ((Qt.Key.Key_O, CTRL), (Qt.Key.Key_S, CTRL | SHIFT), (Qt.Key.Key_P, CTRL)):
         QTest.keyClick(shell, key, held)
     assert len(asked) == 3
     assert shell.workbench.session.plan == before
