@@ -202,8 +202,8 @@ def _element(
         what = "glass thickness" if glass_mm is None else "refractive index of the glass"
         wanted.append(f"the {what} of {part.name}")
     if length_mm is None:
-        what = "flange distance" if isinstance(part, Camera) else "length"
-        wanted.append(f"the {what} of {part.name}")
+        flange = f"the flange distance of {part.name} (from its front to its sensor)"
+        wanted.append(flange if isinstance(part, Camera) else f"the length of {part.name}")
     return Element(part, length_mm, shift_mm, to_sensor_mm, tuple(wanted))
 
 

@@ -27,8 +27,8 @@ BANDS = (
     Band(
         math.inf,
         "caution",
-        "flat frames (pictures of an even light) make up for it but the corners stay grainy; "
-        "leave room to cut them off",
+        "the corners come out grainy, whatever flat frames (pictures of an even light) make up "
+        "for; leave room to cut them off",
     ),
 )
 #: Light that counts as all of it in words.

@@ -53,7 +53,8 @@ def check_narrow_filters(rig: Rig, _: Conditions) -> Iterator[Finding]:
             continue
         if part.band_nm is None:
             wanted = [f"the width of the band of {part.name} in nm"]
-            yield unknown("narrow-filter", wanted, source=_SOURCE, part=part.name)
+            about = "loss by narrow filters"
+            yield unknown("narrow-filter", wanted, about=about, source=_SOURCE, part=part.name)
         elif part.band_nm <= _NARROW_NM:
             yield _judged(rig, part, part.band_nm)
 

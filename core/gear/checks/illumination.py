@@ -78,12 +78,15 @@ def check_clear_diameters(rig: Rig, _: Conditions) -> Iterator[Finding]:
 
 def _bore(rig: Rig, part: InTheBeam, distance_mm: float | None) -> Finding:
     """Judge one bore, at its front, where the beam is widest."""
-    wanted = [f"the clear diameter of {part.name}"] if part.clear_diameter_mm is None else []
+    wanted = []
+    if part.clear_diameter_mm is None:
+        wanted.append(f"the clear diameter of {part.name} (its width inside)")
     if distance_mm is None:
         wanted.append(f"every length from {part.name} to the sensor")
     rule = "filter-size" if isinstance(part, FilterPart) else "clear-diameter"
     if part.clear_diameter_mm is None or distance_mm is None:
-        return unknown(rule, wanted, source=_BORE_SOURCE, part=part.name)
+        about = f"light through {part.name}"
+        return unknown(rule, wanted, about=about, source=_BORE_SOURCE, part=part.name)
     diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
     passing = beam_passing(
         part.clear_diameter_mm,

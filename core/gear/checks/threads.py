@@ -24,20 +24,22 @@ _SIDES = {"male": "male", "external": "male", "female": "female", "internal": "f
 def check_threads(rig: Rig, _: Conditions) -> Iterator[Finding]:
     """Hold the thread of each part against the next one's, from sky to sensor."""
     chain = _chain(rig)
-    wanted: list[str] = []
+    wanted: dict[str, Part] = {}
     bad: list[Finding] = []
     for before, after in pairwise(chain):
         behind, front = _behind(before), _front(after)
         if behind is None:
-            wanted.append(f"the thread behind {before.name}")
+            wanted[f"the thread behind {before.name}"] = before
         if front is None:
-            wanted.append(f"the thread in front of {after.name}")
+            wanted[f"the thread in front of {after.name}"] = after
         why = "" if behind is None or front is None else misfit(behind, front)
         if why:
             bad.append(_mismatch(before, after, why))
     yield from bad
     if wanted:
-        yield unknown("threads", wanted, source=_SOURCE)
+        names = {part.name for part in wanted.values()}
+        part = names.pop() if len(names) == 1 else ""
+        yield unknown("threads", wanted, source=_SOURCE, part=part)
     elif not bad:
         message = f"All {len(chain) - 1} joints have the same thread on both sides."
         if len(chain) == 3:

@@ -59,9 +59,8 @@ def check_field_rotation(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     if band.severity != "good" and px_per_s > 0.0:
         advice += f"; expose for {at_most(1.0 / px_per_s)} s at most or use an equatorial mount"
     message = (
-        f"On {rig.mount.name} the picture turns while it follows the sky: in "
-        f"{conditions.exposure_s:g} s a corner moves {moved:.1f} px, 60° high in the north or "
-        f"south; {advice}."
+        f"On {rig.mount.name} the picture turns while it follows the sky; 60° high in the north "
+        f"or south a corner moves {moved:.1f} px in {conditions.exposure_s:g} s: {advice}."
     )
     yield Finding(
         rule="field-rotation",

@@ -201,6 +201,9 @@ def test_a_filter_inside_a_wheel_has_no_thread_to_ask_about() -> None:
     assert finding("threads", kit(spacer(), wheel(), inside)).severity == "good"
     found = finding("threads", kit(spacer(thread_front=None), wheel()))
     assert found.message == "Threads not known: give the thread in front of spacer."
+    assert found.part == "spacer"
+    two = finding("threads", kit(spacer(thread_front=None), wheel(thread=None)))
+    assert two.part == ""
 
 
 def test_findings_stand_worst_first_and_say_their_limit_and_source() -> None:

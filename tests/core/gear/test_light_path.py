@@ -97,7 +97,10 @@ def test_below_f4_half_the_tolerance_is_left() -> None:
             {"corrector": reducer(back_focus_mm=None)},
             "the back focus of reducer (the distance to the sensor that it asks for)",
         ),
-        ({"camera": sensor(flange_mm=None)}, "the flange distance of sensor"),
+        (
+            {"camera": sensor(flange_mm=None)},
+            "the flange distance of sensor (from its front to its sensor)",
+        ),
         ({"camera": sensor(cover_glass_mm=None)}, "the glass thickness of sensor"),
         ({"camera": sensor(cover_glass_mm=2.0)}, "the refractive index of the glass of sensor"),
         ({"others": (spacer(length_mm=None), wheel())}, "the length of spacer"),
