@@ -71,7 +71,7 @@ def _read(  # noqa: PLR0913  (each parameter is an option of the command)
     from core.gear.from_frame.read import figures_of
 
     figures = figures_of(frame).given(**_given(focal_length, aperture, pixel, pixels))
-    rig = None if figures.missing and not add else _rig(figures, name)
+    rig = None if figures.missing and not add else figures.to_rig(name)
     added = _added(rig, plan) if add and rig is not None else None
     if as_json:
         print_json(_as_json(figures, rig, added))
@@ -98,15 +98,6 @@ def _given(
     if pixels is not None:
         given["columns"], given["rows"] = pixels_from(pixels)
     return given
-
-
-def _rig(figures: FrameFigures, name: str | None) -> Rig:
-    """Make the rig, called by its numbers where no name was given."""
-    if name is not None:
-        return figures.to_rig(name)
-    rig = figures.to_rig("rig")
-    optics = f"{rig.aperture_mm:.4g}/{rig.focal_length_mm:.4g}"
-    return rig.but(name=f"{optics} with {rig.camera.columns} × {rig.camera.rows} px")
 
 
 def _added(rig: Rig, file: str | None) -> Path:

@@ -52,7 +52,7 @@ class Evidence:
 
 @dataclass(frozen=True)
 class Wanted:
-    """What the user says: readings chosen by field, and figures given in place of others."""
+    """What the user says: readings chosen by field, figures given in place of others."""
 
     chosen: Mapping[str, str] = field(default_factory=dict)
     given: Mapping[str, float | int] = field(default_factory=dict)

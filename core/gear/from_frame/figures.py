@@ -73,7 +73,12 @@ class FrameFigures:
     @property
     def missing(self) -> tuple[str, ...]:
         """What a rig needs and the frame does not tell, in words."""
-        return tuple(FIELDS[name][0] for name in NEEDED if self.figure(name) is None)
+        return self._missing(())
+
+    def _missing(self, leaving: Collection[str]) -> tuple[str, ...]:
+        """Give what a rig needs and what is taken does not tell, in words."""
+        lacking = (name for name in NEEDED if name in leaving or self.figure(name) is None)
+        return tuple(FIELDS[name][0] for name in lacking)
 
     def figure(self, name: str) -> Figure | None:
         """Give a figure by its field; None when it is not known."""
@@ -116,13 +121,15 @@ class FrameFigures:
                 raise BadValueError(FIELDS[name][0], f"{value:g} {rule.unit}", bounds)
         return self._but(chosen=self.wanted.chosen, given={**self.wanted.given, **figures})
 
-    def to_rig(self, name: str) -> Rig:
+    def to_rig(self, name: str | None = None, *, leaving: Collection[str] = ()) -> Rig:
         """Make a rig.
 
         Parameters
         ----------
-        name : str
-            What to call it.
+        name : str or None
+            What to call it; None: by its numbers.
+        leaving : collection of str
+            Fields not to take from the frame.
 
         Raises
         ------
@@ -131,28 +138,32 @@ class FrameFigures:
         InvalidRigError
             When focal length and aperture cannot belong together.
         """
-        if self.missing:
-            *most, last = (f"the {words}" for words in self.missing)
+        missing = self._missing(leaving)
+        if missing:
+            *most, last = (f"the {words}" for words in missing)
             listed = f"{', '.join(most)} and {last}" if most else last
             raise FrameError(f"{self.file} does not tell {listed} that a rig needs; give that too")
-        values: dict[str, Any] = {figure.field: figure.value for figure in self.figures}
+        values: dict[str, Any] = {
+            figure.field: figure.value for figure in self.figures if figure.field not in leaving
+        }
         focal_mm, aperture_mm = float(values["focal_length_mm"]), float(values["aperture_mm"])
-        optics = f"{self.evidence.optics.kind} {aperture_mm:.4g}/{focal_mm:.5g}"
-        pixels = f"sensor {values['columns']} × {values['rows']} px"
+        optics = f"{aperture_mm:.4g}/{focal_mm:.4g}"
+        pixels = f"{values['columns']} × {values['rows']} px"
         telescope = Telescope(
-            name=values.get("telescope", optics),
+            name=values.get("telescope", f"{self.evidence.optics.kind} {optics}"),
             kind=self.evidence.optics.kind,
             aperture_mm=aperture_mm,
             focal_length_mm=focal_mm,
         )
         camera = Camera(
-            name=values.get("camera", pixels),
+            name=values.get("camera", f"sensor {pixels}"),
             columns=int(values["columns"]),
             rows=int(values["rows"]),
             pixel_um=float(values["pixel_um"]),
             sensor=_sensor(values.get("sensor")),
             cooled=True if "cooled" in values else None,
         )
+        name = f"{optics} with {pixels}" if name is None else name
         return Rig(name=name, telescope=telescope, camera=camera)
 
     def filled(self, rig: Rig) -> Rig:

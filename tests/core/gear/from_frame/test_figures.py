@@ -32,6 +32,19 @@ def test_parts_without_names_are_called_by_their_numbers(tmp_path: Path) -> None
     assert (rig.camera.sensor, rig.camera.cooled) == (None, None)
 
 
+def test_a_rig_without_a_name_is_called_by_its_numbers(tmp_path: Path) -> None:
+    assert read(tmp_path, **WHOLE).to_rig().name == "80/400 with 40 × 30 px"
+
+
+def test_what_is_left_does_not_go_into_a_rig(tmp_path: Path) -> None:
+    figures = read(tmp_path, **WHOLE, BAYERPAT="RGGB")
+    rig = figures.to_rig("it", leaving=("camera", "sensor"))
+    assert (rig.telescope.name, rig.camera.name) == ("tube", "sensor 40 × 30 px")
+    assert rig.camera.sensor is None
+    with pytest.raises(FrameError, match="does not tell the pixel pitch that a rig needs"):
+        figures.to_rig("it", leaving=("pixel_um",))
+
+
 @pytest.mark.parametrize(
     ("without", "words"),
     [
