@@ -52,7 +52,7 @@ def corner_light_fraction(diagonal_mm: float, focal_length_mm: float) -> float:
     Examples
     --------
     >>> round(corner_light_fraction(43.27, 24.0), 3)
-    0.305
+    0.304
     """
     return (1.0 + (diagonal_mm / (2.0 * focal_length_mm)) ** 2) ** -2
 

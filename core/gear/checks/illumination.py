@@ -83,28 +83,35 @@ def _bore(rig: Rig, part: InTheBeam, distance_mm: float | None) -> Finding:
         wanted.append(f"the clear diameter of {part.name} (its width inside)")
     if distance_mm is None:
         wanted.append(f"every length from {part.name} to the sensor")
-    rule = "filter-size" if isinstance(part, FilterPart) else "clear-diameter"
-    if part.clear_diameter_mm is None or distance_mm is None:
+    clear = part.clear_diameter_mm
+    if clear is None or distance_mm is None:
         about = f"light through {part.name}"
-        return unknown(rule, wanted, about=about, source=_BORE_SOURCE, part=part.name)
+        return unknown(_rule_of(part), wanted, about=about, source=_BORE_SOURCE, part=part.name)
+    return _judged(rig, part, clear, distance_mm)
+
+
+def _rule_of(part: InTheBeam) -> str:
+    """Name the rule: a filter is chosen by its size."""
+    return "filter-size" if isinstance(part, FilterPart) else "clear-diameter"
+
+
+def _judged(rig: Rig, part: InTheBeam, clear_mm: float, distance_mm: float) -> Finding:
+    """Judge a bore whose every figure is known."""
     diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
     passing = beam_passing(
-        part.clear_diameter_mm,
-        distance_mm=distance_mm,
-        ratio=rig.focal_ratio,
-        height_mm=diagonal / 2,
+        clear_mm, distance_mm=distance_mm, ratio=rig.focal_ratio, height_mm=diagonal / 2
     )
     needed, band = diagonal + distance_mm / rig.focal_ratio, graded(_BORE_BANDS, 1.0 - passing)
     some = "" if band.severity == "good" else f"; {100 * passing:.0f} % of a corner's light passes"
     message = (
-        f"{part.name} is {part.clear_diameter_mm:g} mm wide inside, and {needed:.1f} mm let all "
+        f"{part.name} is {clear_mm:g} mm wide inside, and {needed:.1f} mm let all "
         f"light through to the corners{some}: {band.advice}."
     )
     return Finding(
-        rule=rule,
+        rule=_rule_of(part),
         severity=band.severity,
         message=message,
-        value=part.clear_diameter_mm,
+        value=clear_mm,
         limit=needed,
         unit="mm",
         source=_BORE_SOURCE,

@@ -38,8 +38,8 @@ def rotation_arcsec_s(latitude_deg: float, azimuth_deg: float, altitude_deg: flo
 
     Examples
     --------
-    >>> round(rotation_arcsec_s(40.0, 180.0, 50.0), 4)
-    17.9253
+    >>> round(rotation_arcsec_s(40.0, 180.0, 50.0), 3)
+    17.925
     """
     latitude, azimuth = math.radians(latitude_deg), math.radians(azimuth_deg)
     over = math.cos(math.radians(altitude_deg))
