@@ -14,7 +14,6 @@ card says is parsed by astropy. INHERIT is a registered convention (from memory)
 import itertools
 import math
 import re
-import warnings
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -142,15 +141,13 @@ def _unit(file: FrameFile, number: int) -> _Unit | None:
     """Read one header; None at the end of the file, or at what is no extension."""
     found = _Unit()
     cards = _cards(file, b"SIMPLE  =" if number == 0 else b"XTENSION=")
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # of cards that break the standard; told below
-        for image in itertools.islice(cards, _MOST_CARDS):
-            told = _told(image)
-            if told is None:
-                continue
-            known = found.cards.setdefault(told.name, told)
-            if known is not told and known.value != told.value and told.name not in found.twice:
-                found.twice.append(told.name)
+    for image in itertools.islice(cards, _MOST_CARDS):
+        told = _told(image)
+        if told is None:
+            continue
+        known = found.cards.setdefault(told.name, told)
+        if known is not told and known.value != told.value and told.name not in found.twice:
+            found.twice.append(told.name)
     return found if found.cards else None
 
 

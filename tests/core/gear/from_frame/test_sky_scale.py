@@ -87,6 +87,7 @@ def test_missing_elements_have_the_standard_s_defaults() -> None:
         SKY | steps,
         SKY | steps | {"PC1_2": 0.5},
         SKY | {"CD1_1": -0.001, "CD2_2": 0.002},
+        SKY | {"CD1_2": 0.001, "CD2_1": 0.002},
     ):
         scale, _ = ours(cards)
         assert scale is not None
