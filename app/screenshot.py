@@ -9,6 +9,10 @@ import os
 import sys
 import tempfile
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from app.window.workbench import Workbench
 
 __all__ = ["main"]
 
@@ -24,6 +28,9 @@ def main(given: list[str] | None = None) -> int:
     words.add_argument("--theme", default="dark", choices=["dark", "light", "deep-red"])
     words.add_argument("--text", type=float, default=1.0, help="text size, 0.8 to 2")
     words.add_argument("--target", default="", help="go to this target first")
+    words.add_argument("--room", default="sky", choices=["sky", "bench"])
+    words.add_argument("--rig", default="", help="choose this rig of the plan first")
+    words.add_argument("--part", default="", help="choose this part of the rig on the bench")
     asked = words.parse_args(given)
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     os.environ["QT_SCALE_FACTOR"] = str(asked.ratio)
@@ -57,19 +64,34 @@ def _take(asked: argparse.Namespace) -> int:
     return app.exec()
 
 
+def _go(bench: "Workbench", asked: argparse.Namespace) -> None:
+    """Go to the target, the rig and the room that were asked for."""
+    from app.words import rig_actions
+    from core.catalogue.resolve import resolve
+
+    session = bench.session
+    if asked.target:
+        session.show_target(resolve(asked.target, session.targets))
+    if asked.rig:
+        ids = {planned.rig.name: planned.id for planned in session.plan.rigs}
+        rig_actions.choose(session, ids[asked.rig])
+    if asked.room == "bench":
+        session.open_bench()
+        assert bench.bench is not None
+        bench.bench.parts.go_to(asked.part)
+
+
 def _settle(shell: object, asked: argparse.Namespace) -> None:
     """Go to the target, wait until no picture is on its way, then save."""
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
     from app.window.shell import Shell
-    from core.catalogue.resolve import resolve
 
     assert isinstance(shell, Shell)
     bench = shell.workbench
     assert bench is not None
-    if asked.target:
-        bench.session.show_target(resolve(asked.target, bench.session.targets))
+    _go(bench, asked)
 
     def look() -> None:
         if bench.loader.busy:

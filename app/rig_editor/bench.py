@@ -6,16 +6,28 @@ once; a page that is not seen is told when it comes to the front.
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QShortcut
-from PySide6.QtWidgets import QPushButton, QStackedWidget, QTabBar, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtWidgets import (
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QTabBar,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.rig_editor.header import BenchHeader
+from app.rig_editor.parts_page import PartsPage
 from app.session import Session
 from app.shared.theme import Theme
-from core.gear.checks import findings
+from core.gear.checks import Finding, findings
 
 __all__ = ["RigBench"]
+
+#: Height of a page and width of the bench at least, pixels at text size 1.
+_LEAST_PAGE_PX = 230
+_LEAST_WIDTH_PX = 290
 
 
 class RigBench(QWidget):
@@ -32,10 +44,13 @@ class RigBench(QWidget):
     def __init__(self, session: Session, theme: Theme, scale: float = 1.0) -> None:
         super().__init__()
         self._session = session
-        self.header = BenchHeader(session)
         self.switch = QTabBar()
+        self.header = BenchHeader(session, self.switch)
         self.pages = QStackedWidget()
+        self.parts = PartsPage(session, theme, scale)
         self._lay_out()
+        self.add_page("Parts", self.parts)
+        self.parts.looked_at.connect(self._looked_at)
         self.set_style(theme, scale)
         session.plan_changed.connect(self.refresh)
 
@@ -48,10 +63,19 @@ class RigBench(QWidget):
         self.switch.setExpanding(False)
         self.switch.setToolTip("Left and right, or Ctrl with page up and page down")
         self.switch.currentChanged.connect(self.pages.setCurrentIndex)
-        self._column = QVBoxLayout(self)
-        for widget in (self.header, self.switch):
-            self._column.addWidget(widget)
+        self.switch.setUsesScrollButtons(False)
+        self._content = QWidget()
+        self._column = QVBoxLayout(self._content)
+        self._column.addWidget(self.header)
         self._column.addWidget(self.pages, 1)
+        self._scroll = QScrollArea()
+        self._scroll.setWidget(self._content)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.addWidget(self._scroll)
         for keys, step in (("Ctrl+PgDown", 1), ("Ctrl+PgUp", -1)):
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -86,11 +110,28 @@ class RigBench(QWidget):
         self._column.setContentsMargins(side, gap, side, gap)
         self._column.setSpacing(gap)
         self.header.set_style(theme, scale)
+        self._keep_room()
         for place in range(self.pages.count()):
             dress = getattr(self.pages.widget(place), "set_style", None)
             if dress is not None:
                 dress(theme, scale)
         self.refresh()
+
+    def minimumSizeHint(self) -> QSize:
+        """Keep the width that a name and a button want; the height scrolls."""
+        return QSize(round(_LEAST_WIDTH_PX * self._scale), 120)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Scroll as a whole where there is too little room for a page."""
+        super().resizeEvent(event)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """Give the page in front some height, whatever the window's."""
+        edges = self._column.contentsMargins()
+        wide = self._scroll.viewport().width() - edges.left() - edges.right()
+        head = self.header.heightForWidth(max(wide, 1))
+        self._content.setMinimumHeight(head + round(_LEAST_PAGE_PX * self._scale))
 
     def refresh(self) -> None:
         """Show the chosen rig as it is now."""
@@ -98,10 +139,17 @@ class RigBench(QWidget):
         found = findings(planned.rig, self._session.plan.nights) if planned is not None else ()
         self.header.show_rig(planned, found[0] if found else None)
 
+    def _looked_at(self, worst: Finding | None) -> None:
+        """Say the worst about the rig as it is being typed."""
+        self.header.show_rig(self._session.rig, worst)
+
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Hand the keyboard on to the page in front."""
         page = self.pages.currentWidget()
-        (page if page is not None else self.header.name).setFocus(event.reason())
+        if page is self.parts:
+            self.parts.beam.take_focus(self.parts.slot)
+        else:
+            (page if page is not None else self.header.name).setFocus(event.reason())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Go back to the sky with Escape."""

@@ -14,13 +14,13 @@ from app.shared.theme import Theme
 from app.shared.typed_field import TypedField
 from app.words import rig_actions
 from app.words.finding_mark import level_colour, mark_pixmap
-from app.words.part_words import level_of
+from app.words.finding_words import level_of
 from core.gear.checks.finding import Finding
 from core.plan.document import PlannedRig
 
 __all__ = ["BenchHeader"]
 
-_NAME_PX = 230
+_NAME_PX = 210
 
 
 class BenchHeader(QWidget):
@@ -29,11 +29,14 @@ class BenchHeader(QWidget):
     Parameters
     ----------
     session : Session
+    switch : QWidget
+        Chooses the page; it stands behind the name.
     """
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, switch: QWidget) -> None:
         super().__init__()
         self._session = session
+        self._switch = switch
         self.flag = QLabel()
         self.name = TypedField("Name of the rig", lambda text: editing.rename_rig(session, text))
         self.name.setAlignment(Qt.AlignmentFlag.AlignLeft)
@@ -55,7 +58,7 @@ class BenchHeader(QWidget):
         named.addWidget(self.name, 1)
         self._row = QWidget()
         self._flow = Flow(self._row)
-        for widget in (self._named, self.duplicate, self.back):
+        for widget in (self._named, self._switch, self.duplicate, self.back):
             self._flow.addWidget(widget)
         said = QHBoxLayout()
         said.setSpacing(6)
@@ -98,7 +101,7 @@ class BenchHeader(QWidget):
 
     def _show_worst(self, worst: Finding | None) -> None:
         """Say the worst finding in one line, the whole of it in the tooltip."""
-        level = level_of(worst.severity) if worst is not None else "good"
+        level = level_of(worst) if worst is not None else "good"
         side = round(12 * self._scale)
         colour = level_colour(self._theme, level)
         self.mark.setPixmap(mark_pixmap(side, level, colour, self.devicePixelRatioF()))

@@ -192,6 +192,7 @@ QMainWindow, QDialog, QWidget#shell {{ background: {ground}; }}
 QToolTip {{ background: {field}; color: {text}; border: 1px solid {rule}; padding: {pad}px; }}
 QLabel[quiet="true"] {{ color: {quiet}; }}
 QLabel[small="true"] {{ font-size: {small}px; }}
+QLabel[small="true"] {{ color: {quiet}; font-size: {small}px; }}
 QLabel[heading="true"] {{ color: {quiet}; font-weight: bold; }}
 QLabel[name="true"] {{ color: {accent}; font-weight: bold; font-size: {title}px; }}
 QLabel[level="caution"] {{ color: {caution}; }}
@@ -230,15 +231,24 @@ QTabBar::tab {{
 }}
 QTabBar::tab:hover {{ color: {text}; }}
 QTabBar::tab:selected {{ color: {text}; border-bottom: 2px solid {accent}; font-weight: bold; }}
-QTabBar:focus::tab:selected {{ background: {field}; }}
+QTabBar::tab:selected:focus {{ background: {field}; }}
 QListView {{ background: {field}; border: 1px solid {rule}; outline: none; }}
 QListView::item {{ padding: {pad}px; }}
 QListView::item:selected {{ background: {accent}; color: {on_accent}; }}
 QTableView {{ background: transparent; border: none; }}
+QTreeView {{
+    background: transparent; border: 1px solid {rule}; outline: none;
+    selection-background-color: {field}; selection-color: {text};
+}}
+QTreeView:focus {{ border: 1px solid {accent}; }}
+QTreeView::item {{ padding: 2px {pad}px; }}
+QTreeView::item:selected {{ background: {field}; }}
+QTreeView::item:selected:focus {{ background: {rule}; }}
 QHeaderView, QHeaderView::section {{ background: transparent; color: {quiet}; border: none; }}
 QHeaderView::section {{ border-bottom: 1px solid {rule}; padding: 2px; }}
 QScrollArea {{ background: transparent; border: none; }}
 QScrollArea > QWidget > QWidget {{ background: transparent; }}
+QAbstractScrollArea::corner {{ background: transparent; border: none; }}
 QScrollBar:vertical {{ background: {ground}; width: 10px; margin: 0; }}
 QScrollBar:horizontal {{ background: {ground}; height: 10px; margin: 0; }}
 QScrollBar::handle {{ background: {rule}; border-radius: 4px; min-height: 24px; min-width: 24px; }}

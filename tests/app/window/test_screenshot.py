@@ -53,9 +53,12 @@ def test_it_goes_to_the_target_and_waits_for_the_sky(
     monkeypatch.setattr(PictureLoader, "busy", property(busy))
     # The real exit would leave every later event loop of the test run told to end.
     monkeypatch.setattr(QApplication, "exit", staticmethod(ends.append))
-    screenshot._settle(shell, argparse.Namespace(target="M 13", output=picture))
+    asked = {"target": "M 13", "room": "bench", "rig": "Rucksack kit", "part": ""}
+    screenshot._settle(shell, argparse.Namespace(**asked, output=picture))
     qtbot.waitUntil(picture.exists, timeout=10_000)
     assert shell.workbench.session.target.id == "M 13"
+    assert shell.workbench.session.bench_open
+    assert shell.workbench.bench.header.name.text() == "Rucksack kit"
     assert looks == [False, False, False]
     assert not shell.isVisible()
     assert ends == [0]
