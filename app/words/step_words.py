@@ -5,7 +5,7 @@ from core.gear.parts import Part
 from core.gear.prices import money_words
 from core.gear.step_up import Step
 
-__all__ = ["fates", "finding_lines", "price_words", "step_lines", "step_text"]
+__all__ = ["duty_lines", "fates", "finding_lines", "price_words", "step_lines", "step_text"]
 
 
 def fates(step: Step) -> list[tuple[str, Part]]:
@@ -22,11 +22,16 @@ def fates(step: Step) -> list[tuple[str, Part]]:
 
 def step_lines(step: Step) -> list[str]:
     """Write what the step costs, what was thought of for old parts, and what changes."""
-    lines = [step.cost_words]
-    for duty in step.duties:
-        answer = {True: "yes", False: "no", None: "perhaps"}[duty.suits]
-        lines.append(f"{duty.parts[0].name} as {duty.duty}: {answer}, {duty.why}")
-    return lines + [change.words for change in step.changes]
+    return [step.cost_words, *duty_lines(step), *(change.words for change in step.changes)]
+
+
+def duty_lines(step: Step) -> list[str]:
+    """Write which other duty old parts were thought of for, and why they suit or not."""
+    answers = {True: "yes", False: "no", None: "perhaps"}
+    return [
+        f"{duty.parts[0].name} as {duty.duty}: {answers[duty.suits]}, {duty.why}"
+        for duty in step.duties
+    ]
 
 
 def finding_lines(found: FindingChanges) -> list[str]:
