@@ -73,10 +73,10 @@ class FrameFigures:
     @property
     def missing(self) -> tuple[str, ...]:
         """What a rig needs and the frame does not tell, in words."""
-        return self._missing(())
+        return self.lacking()
 
-    def _missing(self, leaving: Collection[str]) -> tuple[str, ...]:
-        """Give what a rig needs and what is taken does not tell, in words."""
+    def lacking(self, leaving: Collection[str] = ()) -> tuple[str, ...]:
+        """Give what a rig needs that is not told or is left, in words."""
         lacking = (name for name in NEEDED if name in leaving or self.figure(name) is None)
         return tuple(FIELDS[name][0] for name in lacking)
 
@@ -138,7 +138,7 @@ class FrameFigures:
         InvalidRigError
             When focal length and aperture cannot belong together.
         """
-        missing = self._missing(leaving)
+        missing = self.lacking(leaving)
         if missing:
             *most, last = (f"the {words}" for words in missing)
             listed = f"{', '.join(most)} and {last}" if most else last

@@ -131,3 +131,12 @@ def test_maker_and_model_are_one_name_without_saying_the_maker_twice(tmp_path: P
     ):
         path = camera_picture(tmp_path / "m.jpg", {}, **names)
         assert value(figures_of(path), "camera") == joined
+
+
+def test_tags_that_are_spoilt_leave_the_picture_readable(tmp_path: Path) -> None:
+    """Pillow warns of a directory that claims more than is there, and gives what it has."""
+    path = camera_picture(tmp_path / "m.jpg", {FOCAL: 135.0}, **{"0x110": "One"})
+    content = path.read_bytes()
+    model = content.index(b"\x01\x10\x00\x02")
+    path.write_bytes(content[: model + 4] + b"\x00\x00\xff\xff" + content[model + 8 :])
+    assert value(figures_of(path), "columns") == 60
