@@ -64,7 +64,8 @@ def _sheet(  # noqa: PLR0913  (each parameter is an option of the command)
     parts saves and the step from each to the next.
     """
     from core.sheets.paper import paper_named
-    from core.sheets.rig_sheet.sheet import check_suffix, write_rig_sheet
+    from core.sheets.rig_sheet.sheet import write_rig_sheet
+    from core.sheets.suffixes import check_suffix
 
     on, _ = paper_named(paper), check_suffix(output)
     if not output.absolute().parent.is_dir():

@@ -207,7 +207,7 @@ def _print(
         old = "" if swap.slot == before else swap.old.name
         before = swap.slot
         words = (old, swap.new.name, money_of(swap), "✓ yes" if swap.passes else "✕ no")
-        table.add_row(*map(Text, words), Text(", ".join(swap_changes(rig, swap))))
+        table.add_row(*map(Text, words), Text("; ".join(swap_changes(rig, swap))))
     console.print(table)
     for line in _sums(asked, together, found):
         console.print(line, markup=False, soft_wrap=True)

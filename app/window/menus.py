@@ -71,6 +71,7 @@ class Menus(QObject):
         self._add(self.plan, "Edit rig", "Ctrl+E", self._edit_rig)
         self.plan.addSeparator()
         self._add(self.plan, "Save the sheet as a picture ...", "Ctrl+P", files.ask_picture)
+        self._add(self.plan, "Rig sheet ...", "Ctrl+R", self._bench.rig_sheet.ask)
         self.plan.addSeparator()
         self._add(self.plan, "Close", "Ctrl+Q", self._bench.shell.close)
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWi
 
 from app.picture_loader import PictureLoader
 from app.session import Session
+from app.window.rig_sheet_file import RigSheetFile
 
 __all__ = ["StatusLine"]
 
@@ -36,6 +37,28 @@ class _Message(QLabel):
         self.setText(self.fontMetrics().elidedText(self.words, right, self.width()))
 
 
+class _OnItsWay:
+    """Words on what is being done, and a button that stops it."""
+
+    def __init__(self, name: str, hint: str) -> None:
+        self.words = _label(name, QLabel())
+        self.stop = QToolButton()
+        self.stop.setText("Stop")
+        self.stop.setToolTip(hint)
+        self.stop.setAccessibleName(f"Stop: {name}")
+        self.stop.hide()
+
+    def join(self, row: QHBoxLayout, place: int) -> None:
+        """Stand in a row, from a place on."""
+        row.insertWidget(place, self.words)
+        row.insertWidget(place + 1, self.stop)
+
+    def tell(self, words: str) -> None:
+        """Show other words; the button with them."""
+        self.words.setText(words)
+        self.stop.setVisible(bool(words))
+
+
 class StatusLine(QWidget):
     """One line of words.
 
@@ -50,27 +73,33 @@ class StatusLine(QWidget):
         super().__init__()
         self._message = _label("Message", _Message())
         self._message.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self._progress = _label("Picture on its way", QLabel())
         self._pointer = _label("Under the pointer", QLabel())
         self._pointer.setProperty("quiet", True)
-        self._stop = QToolButton()
-        self._stop.setText("Stop")
-        self._stop.setToolTip("Give the sky picture up; the chart stays")
-        self._stop.clicked.connect(loader.stop_fetching)
-        kept = self._stop.sizePolicy()
+        self._picture = picture = _OnItsWay(
+            "Picture on its way", "Give the sky picture up; the chart stays"
+        )
+        picture.stop.clicked.connect(loader.stop_fetching)
+        kept = picture.stop.sizePolicy()
         kept.setRetainSizeWhenHidden(True)  # the sheet must not change its size with it
-        self._stop.setSizePolicy(kept)
-        self._stop.hide()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(16, 3, 16, 3)
-        row.addWidget(self._message, 1)
-        row.addWidget(self._progress)
-        row.addWidget(self._stop)
-        row.addSpacing(12)
-        row.addWidget(self._pointer)
+        picture.stop.setSizePolicy(kept)
+        self._row = QHBoxLayout(self)
+        self._row.setContentsMargins(16, 3, 16, 3)
+        self._row.addWidget(self._message, 1)
+        picture.join(self._row, 1)
+        self._row.addSpacing(12)
+        self._row.addWidget(self._pointer)
         session.said.connect(self.say)
         session.pointed.connect(self._pointer.setText)
-        loader.progressed.connect(self._on_its_way)
+        loader.progressed.connect(picture.tell)
+
+    def follow(self, file: RigSheetFile) -> None:
+        """Show how far a rig sheet is, with a button that stops it."""
+        self._work = work = _OnItsWay(
+            "Rig sheet on its way", "Give the rig sheet up; no file is written"
+        )
+        work.stop.clicked.connect(file.stop)
+        work.join(self._row, 1)
+        file.progressed.connect(work.tell)
 
     @property
     def text(self) -> str:
@@ -86,10 +115,6 @@ class StatusLine(QWidget):
         style = self._message.style()
         style.unpolish(self._message)
         style.polish(self._message)
-
-    def _on_its_way(self, words: str) -> None:
-        self._progress.setText(words)
-        self._stop.setVisible(bool(words))
 
 
 _Label = TypeVar("_Label", bound=QLabel)

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from app.target_box.box import TargetBox
     from app.window.menus import Menus
     from app.window.opening import Opened
+    from app.window.rig_sheet_file import RigSheetFile
     from app.window.shell import Shell
     from app.window.status_line import StatusLine
     from app.window.top_bar import TopBar
@@ -59,6 +60,7 @@ class Workbench(QObject):
     bar: "TopBar"
     panel: "SidePanel"
     strip: "RigStrip"
+    rig_sheet: "RigSheetFile"
     status: "StatusLine"
     menus: "Menus"
     target_box: "TargetBox"
@@ -87,14 +89,24 @@ class Workbench(QObject):
 
     def build(self) -> Iterator[None]:
         """Build the other rooms one by one; between two the window may answer."""
-        from app.window.rooms import Menus, RigStrip, SidePanel, StatusLine, TargetBox, TopBar
+        from app.window.rooms import (
+            Menus,
+            RigSheetFile,
+            RigStrip,
+            SidePanel,
+            StatusLine,
+            TargetBox,
+            TopBar,
+        )
         from core.pictures.cache import PictureCache
 
         cache = PictureCache(self.places.pictures, limit_bytes=_CACHE_BYTES)
         self.loader.service = SurveyService(cache=cache)
         settings = self.shell.settings
         theme, scale = settings.theme, settings.text_scale
+        self.rig_sheet = RigSheetFile(self)
         self.status = StatusLine(self.session, self.loader)
+        self.status.follow(self.rig_sheet)
         self._move_in("status", self.status)
         yield
         self.target_box = TargetBox(self.session)
@@ -143,6 +155,8 @@ class Workbench(QObject):
                 return False
         if not self._shelf_is_kept():
             return False
+        if hasattr(self, "rig_sheet"):
+            self.rig_sheet.finish()
         self.loader.finish()
         return True
 

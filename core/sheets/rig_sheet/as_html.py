@@ -134,7 +134,7 @@ def _slot(slot: SlotSwaps) -> str:
     if failing:
         caption += f" ({failing} more would not pass)"
     rows = (
-        (their(line.new), words(line.saving_words), words(", ".join(line.changes)))
+        (their(line.new), words(line.saving_words), words("; ".join(line.changes)))
         for line in slot.passing
     )
     return table(("take", "money", "what changes"), rows, caption=caption)

@@ -126,6 +126,7 @@ def _draw(
         number += 1
         _edge(leaf, f"{name}, continued" if page else "", f"{number} of {pages}", sheet)
         pdf.savefig(leaf.figure)  # type: ignore[no-untyped-call]
+        leaf.figure.clear()
     return number
 
 

@@ -154,7 +154,7 @@ def _slot_rows(slot: SlotSwaps, how: Density) -> list[Block]:
     passing = f" ({len(slot.passing)} of {len(slot.lines)} pass)"
     for number, line in enumerate(shown):
         old = slot.old + (passing if len(shown) < len(slot.lines) else "")
-        changes = ", ".join(line.changes) or "field, scale and load stay"
+        changes = "; ".join(line.changes) or "field, scale and load stay"
         words = ("" if number else old, line.new, line.saving_words, changes)
         rows.append(_swap_row(words, how))
     return rows

@@ -6,41 +6,14 @@ A file that is there is replaced whole, or stays as it was.
 from collections.abc import Callable
 from pathlib import Path
 
-from core.errors import BadValueError
 from core.gear.record_file import write_bytes
 from core.sheets.paper import A4, Paper
 from core.sheets.rig_sheet.as_csv import csv_of
 from core.sheets.rig_sheet.as_html import html_of
 from core.sheets.rig_sheet.content import RigSheet
+from core.sheets.suffixes import check_suffix
 
-__all__ = ["SUFFIXES", "check_suffix", "sheet_bytes", "write_rig_sheet"]
-
-#: What a sheet can be written as.
-SUFFIXES = (".pdf", ".html", ".csv")
-
-
-def check_suffix(path: Path) -> str:
-    """Tell by a file's name what it is to become.
-
-    Parameters
-    ----------
-    path : Path
-
-    Returns
-    -------
-    str
-        ".pdf", ".html" or ".csv".
-
-    Raises
-    ------
-    BadValueError
-        When its name ends in none of them.
-    """
-    suffix = {".htm": ".html"}.get(path.suffix.lower(), path.suffix.lower())
-    if suffix not in SUFFIXES:
-        rule = "must be a file whose name ends in .pdf, .html or .csv"
-        raise BadValueError("rig sheet", path.name, rule)
-    return suffix
+__all__ = ["sheet_bytes", "write_rig_sheet"]
 
 
 def sheet_bytes(
@@ -52,7 +25,7 @@ def sheet_bytes(
     ----------
     sheet : RigSheet
     suffix : str
-        One of `SUFFIXES`.
+        One of `core.sheets.suffixes.SUFFIXES`.
     paper : Paper
         For PDF only.
     go_on : callable

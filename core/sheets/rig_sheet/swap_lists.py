@@ -146,7 +146,7 @@ def _change_words(change: FindingChange) -> str:
     rule = change.rule.replace("-", " ")
     if change.before is None or change.after is None:
         now = change.after.severity if change.after else ""
-        return f"{rule}: {now}, new" if now else f"{rule}: no longer in question"
+        return f"{rule}: new {now}" if now else f"{rule}: no longer in question"
     return f"{rule}: {change.before.severity} → {change.after.severity}"
 
 
