@@ -157,6 +157,10 @@ class Workbench(QObject):
             return False
         if hasattr(self, "rig_sheet"):
             self.rig_sheet.finish()
+        if self.bench is not None:
+            from app.window.bench_rooms import finish_bench
+
+            finish_bench(self.bench)
         self.loader.finish()
         return True
 
@@ -223,8 +227,7 @@ class Workbench(QObject):
         if is_open and self.bench is None:
             from app.window.bench_rooms import furnished_bench
 
-            settings = self.shell.settings
-            self.bench = furnished_bench(self.session, settings.theme, settings.text_scale)
+            self.bench = furnished_bench(self.session, self.shell)
             self.centre.addWidget(self.bench)
             self._dress()
         front = self.bench if is_open and self.bench is not None else self.sheet

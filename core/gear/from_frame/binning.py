@@ -67,10 +67,8 @@ def pixels_of(
         return Pixels((option,), binning=binning)
     counted, why = _decided(header, told, plain, binning[0], sky)
     share = told / binning[0]
-    counts = Option(
-        "binned", share, f"{share:.4g} µm, XPIXSZ counting the binning", "XPIXSZ / XBINNING"
-    )
-    leaves = Option("plain", told, f"{told:.4g} µm, XPIXSZ not counting the binning", "XPIXSZ")
+    counts = Option("binned", share, f"{share:.4g} µm, binning counted", "XPIXSZ / XBINNING")
+    leaves = Option("plain", told, f"{told:.4g} µm, not counted", "XPIXSZ")
     options = (leaves, counts) if counted is False else (counts, leaves)
     return Pixels(options, counted is not None, why, binning)
 

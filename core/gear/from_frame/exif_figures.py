@@ -89,9 +89,9 @@ def _pixels(
     film = _film_pixel_um(exif, counts, focal, remarks)
     pitch = _focal_plane_pixel_um(exif, remarks)
     if pitch is not None:
-        option = Option("plain", pitch, f"{pitch:.4g} µm", "FocalPlaneXResolution")
+        option = Option("plain", pitch, f"{pitch:.4g} µm, as told", "FocalPlaneXResolution")
         if film is not None and differs(film, pitch, by=_FILM_AGREES):
-            other = Option("film", film, f"{film:.4g} µm, by the focal length for 35 mm film",
+            other = Option("film", film, f"{film:.4g} µm, by 35 mm film",
                            "FocalLengthIn35mmFilm")  # fmt: skip
             why = f"by the focal length for 35 mm film it would be {film:.3g} µm"
             return Pixels((option, other), sure=False, why=why)

@@ -103,8 +103,8 @@ def _focal(
         return told.with_remark(_off(other, one)), None
     chosen = wanted.chosen.get("focal_length_mm")
     options = (
-        Option("sky", other, f"{other:.5g} mm, from the scale on the sky"),
-        Option("told", one, f"{one:.5g} mm, as {told.source} says"),
+        Option("sky", other, f"{other:.5g} mm, by the sky"),
+        Option("told", one, f"{one:.5g} mm, by {told.source}"),
     )
     if chosen == "told":
         told = told.with_remark(f"as you chose; {_off(other, one)}", sure=True)
