@@ -6,7 +6,7 @@ Beside each rig stands the worst finding of those rules that look at the nights.
 from functools import partial
 from typing import NamedTuple
 
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.rig_money.page import Page, heading, label, set_level
 from app.rig_money.typed_number import typed_number
@@ -121,6 +121,7 @@ class NightsPage(Page):
         self.no_rigs = label("There are no rigs in this plan yet.", quiet=True)
         self.column.addWidget(self.no_rigs)
         self.column.addStretch(1)
+        self.setFocusProxy(next(iter(self.fields.values())))
         self.set_style(theme, scale)
 
     def _form(self) -> QWidget:
@@ -143,9 +144,14 @@ class NightsPage(Page):
             told = label(figure.help, quiet=True)
             told.setProperty("small", True)
             told.setContentsMargins(0, 0, 0, 6)
+            typed = QWidget()
+            together = QHBoxLayout(typed)
+            together.setContentsMargins(0, 0, 0, 0)
+            together.addWidget(field)
+            together.addWidget(unit)
             row = QWidget()
             flow = Flow(row)
-            for beside in (words, field, unit):
+            for beside in (words, typed):
                 flow.addWidget(beside)
             for below in (row, field.complaint, told):
                 lines.addWidget(below)

@@ -64,7 +64,10 @@ class OfferView(QWidget):
             return
         told = [f"{swap.new.name} instead of {swap.old.name}" for swap in offer.swaps]
         self.swaps.setText("\n".join(told if len(told) == 1 else [f"• {one}" for one in told]))
-        self.saving.setText(f"{capital(saving_words(offer, currency))}.")
+        told_saving = saving_words(offer, currency)
+        if offer.saving is None:
+            told_saving = "What it saves is not known: a price is missing"
+        self.saving.setText(f"{capital(told_saving)}.")
         set_level(self.saving, saving_level(offer))
         passing = passing_of(offer)
         self.verdict.setText(passing.full)

@@ -3,8 +3,8 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
-from app.rig_money.page import heading, label
-from app.shared.typed_field import capital
+from app.rig_money.page import label
+from app.shared.typed_field import capital, set_property
 from app.words.step_words import fates, price_words
 from core.gear.step_up import Step
 
@@ -19,37 +19,42 @@ class PartList(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setColumnStretch(0, 1)
-        self._labels: list[QLabel] = []
+        self._rows: list[tuple[QLabel, QLabel]] = []
 
     @property
     def texts(self) -> tuple[str, ...]:
         """All words that are shown, row by row."""
-        return tuple(shown.text() for shown in self._labels)
+        labels = (shown for row in self._rows for shown in row)
+        return tuple(shown.text() for shown in labels if not shown.isHidden())
 
     def show_step(self, step: Step, scale: float) -> None:
         """Show what becomes of the parts of a step."""
-        for shown in self._labels:
-            shown.hide()
-            shown.deleteLater()
-        self._labels = []
         self._grid.setHorizontalSpacing(round(12.0 * scale))
         self._grid.setVerticalSpacing(round(3.0 * scale))
-        row, last = 0, ""
+        rows: list[tuple[str, str]] = []
+        last = ""
         for fate, part in fates(step):
             if fate != last:
-                above = heading(capital(fate))
-                above.setContentsMargins(0, round(6.0 * scale) if last else 0, 0, 0)
-                self._put(above, row, 0)
-                row, last = row + 1, fate
-            price = QLabel(price_words(part, step.currency))
-            self._put(label(part.name), row, 0)
-            self._put(price, row, 1)
-            row += 1
-        self._grid.setRowStretch(row, 1)
+                rows.append((capital(fate), ""))
+                last = fate
+            rows.append((part.name, price_words(part, step.currency)))
+        while len(self._rows) < len(rows):
+            self._add_row()
+        for place, (name, price) in enumerate(self._rows):
+            words, money = rows[place] if place < len(rows) else ("", "")
+            name.setText(words)
+            price.setText(money)
+            set_property(name, "heading", bool(words) and not money)
+            above = round(6.0 * scale) if place and not money else 0
+            name.setContentsMargins(0, above, 0, 0)
+            name.setVisible(place < len(rows))
+            price.setVisible(bool(money))
 
-    def _put(self, shown: QLabel, row: int, column: int) -> None:
-        """Put a label into its place."""
-        side = Qt.AlignmentFlag.AlignRight if column else Qt.AlignmentFlag(0)
-        self._grid.addWidget(shown, row, column, Qt.AlignmentFlag.AlignTop | side)
-        shown.show()
-        self._labels.append(shown)
+    def _add_row(self) -> None:
+        """Have one more row; rows are kept, as making them takes longer than filling them."""
+        name, price = label(), QLabel()
+        row = len(self._rows)
+        self._grid.addWidget(name, row, 0, Qt.AlignmentFlag.AlignTop)
+        side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
+        self._grid.addWidget(price, row, 1, side)
+        self._rows.append((name, price))

@@ -71,6 +71,11 @@ class SwapSearch(QObject):
         if not self.finished:
             self.question = None
 
+    def finish(self) -> None:
+        """Look no further and wait for the thread, at the end of the program."""
+        self.give_up()
+        self._lane.finish()
+
     def _single_found(self, offers: Offers) -> None:
         self.offers = offers
         question = self.question

@@ -56,6 +56,7 @@ class StepPage(Page):
         self.parts, self.effects, self.duties = PartList(), MarkedLines(), MarkedLines()
         self.copy = button("Copy as text", "The whole step, to hand on", self._copy)
         self._lay_out()
+        self.setFocusProxy(self.start)
         self.set_style(theme, scale)
 
     def _lay_out(self) -> None:

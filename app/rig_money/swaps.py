@@ -45,12 +45,13 @@ class SwapsPage(Page):
         self.view = OfferView()
         self._lay_out()
         self._listen()
+        self.setFocusProxy(self.table)
         session.shelf_changed.connect(self.follow)
         self.set_style(theme, scale)
 
     def _lay_out(self) -> None:
         """Put the whole offer beside the table, or under it."""
-        self._body = Halves(self.table, self.view, (5, 3))
+        self._body = Halves(self.table, self.view, (2, 1))
         for widget in (self.no_rig, self.purse, self.trouble):
             self.column.addWidget(widget)
         self.column.addWidget(self._body, 1)
@@ -97,6 +98,10 @@ class SwapsPage(Page):
         super().hideEvent(event)
         self.search.give_up()
         self.follow()
+
+    def finish(self) -> None:
+        """End what runs beside the window."""
+        self.search.finish()
 
     # What was found ---------------------------------------------------------------
 

@@ -4,6 +4,7 @@ One job a lane: a new job in a lane gives the one before it up. Results come bac
 the window's own thread; a job that nobody waits for any more says nothing.
 """
 
+import sys
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -14,6 +15,10 @@ from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 from core.errors import Cancelled
 
 __all__ = ["Answers", "Job", "Lane"]
+
+#: How long a job may compute in Python before the window gets its turn, in seconds. The
+#: window takes many short turns; at the 5 ms that is usual it would be held up by each.
+_TURN_S = 0.0005
 
 
 @dataclass(frozen=True)
@@ -97,6 +102,7 @@ class Lane(QObject):
 
     def start(self, work: Callable[[Job], Any], answers: Answers) -> Job:
         """Give up what runs in the lane and start another piece of work."""
+        sys.setswitchinterval(_TURN_S)
         self.give_up()
         job = Job(self, work, answers)
         self._jobs.add(job)

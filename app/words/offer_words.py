@@ -35,14 +35,14 @@ def slot_title(slot: Slot, part: Part) -> str:
 
 
 def saving_words(offer: Offer, currency: str) -> str:
-    """Say what an offer saves: "saves 150 €", "costs 20 € more", "not known"."""
+    """Say what an offer saves: "saves 150 €", "20 € more", "the same", "not known"."""
     saving = offer.saving
     if saving is None:
         return "not known"
     if not saving:
-        return "costs the same"
+        return "the same price"
     money = money_words(abs(saving), currency)
-    return f"saves {money}" if saving > 0 else f"costs {money} more"
+    return f"saves {money}" if saving > 0 else f"{money} more"
 
 
 def saving_level(offer: Offer) -> str:

@@ -55,7 +55,7 @@ def test_every_alternative_has_price_saving_and_verdict(
     assert row.text(2) == f"saves {money_words(saving.saving, 'EUR')}"
     dearer = next(o for o in offers if (o.saving or 0) < 0 and o.swaps[0].slot.field == "mount")
     row = row_of(swaps, "Mount", dearer.swaps[0].new.name)
-    assert row.text(2) == f"costs {money_words(-dearer.saving, 'EUR')} more"
+    assert row.text(2) == f"{money_words(-dearer.saving, 'EUR')} more"
     assert row.text(3)
     assert not row.icon(3).isNull()
 
