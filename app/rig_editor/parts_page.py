@@ -6,7 +6,7 @@ when the field is left.
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
@@ -296,8 +296,9 @@ class PartsPage(QScrollArea):
         """Go back from the shelf to the figures."""
         if self.chooser.isHidden():
             return
-        self.chooser.hide()
-        self._work.show()
+        with QSignalBlocker(self.beam):  # a part that Qt lends the keyboard to is not chosen
+            self.chooser.hide()
+            self._work.show()
         if focus:
             self.refresh()
             self.beam.take_focus(self.slot)
