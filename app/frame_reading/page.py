@@ -122,7 +122,7 @@ class FramePage(QScrollArea):
         """Say why a frame cannot be read; what was read before stays."""
         if not isinstance(error, CoreError | WorldError):
             raise error
-        self._tell(capital(sentence(error)), "bad")
+        self._tell(f"That cannot be read: {sentence(error)}", "bad")
         self.sheet.setVisible(False)
         self.figures = None
 
