@@ -3,8 +3,8 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtCore import QPointF, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -41,6 +41,16 @@ class _Readings(QComboBox):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMinimumContentsLength(20)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Show that there is more to choose from."""
+        super().paintEvent(event)
+        painter, side = QPainter(self), self.height() / 5.0
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self.palette().text())
+        tip = QPointF(self.width() - 2.5 * side, 0.5 * self.height() + 0.4 * side)
+        painter.drawPolygon([tip, tip + QPointF(-side, -side), tip + QPointF(side, -side)])
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the choice as it is."""
