@@ -30,8 +30,8 @@ def set_sections(sheet: RigSheet, page: SetPage, how: Density) -> list[Section]:
     money = _money(page, how)
     middle: Section = (Column(tuple(money)),)
     if page.drawing is not None:
-        small = how.scale < 0.95
-        chart = Column(tuple(sky_blocks(page.drawing, how)), 0.7 if small else 1.1)
+        small = how.scale < 1.0
+        chart = Column(tuple(sky_blocks(page.drawing, how)), 0.5 if small else 1.1)
         middle = (chart, Column(tuple(money)))
     return [
         (Column(_head(sheet, how)),),
@@ -105,7 +105,12 @@ def _money(page: SetPage, how: Density) -> list[Block]:
         rows.append(Paragraph(saved, how.body, after_pt=6.0))
     if page.shared:
         rows.append(heading("Shared parts", how))
-        rows += [Paragraph(words, how.body, "·") for words in page.shared]
+        listed = (
+            page.shared
+            if len(page.shared) <= 10 or how.scale == 1.0
+            else (" · ".join(page.shared),)
+        )
+        rows += [Paragraph(words, how.body, "·") for words in listed]
     return rows
 
 
@@ -124,5 +129,5 @@ def _step_blocks(steps: tuple[StepBlock, ...], how: Density) -> list[Block]:
         for number, line in enumerate(step.lines, 1):
             cells = (Cell(line.label, 0.9, how.quiet), Cell(line.value, 5.4, how.style(7.2)))
             last = number == len(step.lines)
-            rows.append(Row(cells, after_pt=5.0 if last else 0.5))
+            rows.append(Row(cells, after_pt=5.0 if last else 0.5, keeps_next=not last))
     return rows

@@ -121,7 +121,7 @@ def cheaper_rigs(
     Returns
     -------
     tuple of CheaperRig
-        One where both are the same.
+        Only the latter where both are the same.
 
     Raises
     ------
@@ -138,7 +138,7 @@ def cheaper_rigs(
         _cheaper("With the same picture", rig, shelf, (passes, picture_slots(rig), nights)),
         _cheaper("With any part swapped", rig, shelf, (passes, (), nights)),
     ]
-    return tuple(found[:1] if found[0].swaps == found[1].swaps else found)
+    return tuple(found[1:] if found[0].swaps == found[1].swaps else found)
 
 
 def _change_words(change: FindingChange) -> str:
