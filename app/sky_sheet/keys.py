@@ -56,7 +56,7 @@ def press(sheet: "SkySheet", event: QKeyEvent) -> bool:
 def turn(session: Session, degrees: float) -> None:
     """Turn the chosen frame, counterclockwise on the sky for more than 0."""
     rig = session.rig
-    if rig is None:
+    if rig is None or session.target is None:
         return
     framing = session.framing(rig.id)
     pa_deg = wrap_360(round(framing.pa_deg + degrees, 6))
@@ -97,7 +97,7 @@ def _nudge(sheet: "SkySheet", dx: float, dy: float, *, fine: bool) -> bool:
     """Move the chosen frame by a fortieth of its height, or a tenth of that."""
     session, transform = sheet.session, sheet.transform
     rig = session.rig
-    if rig is None:
+    if rig is None or session.target is None:
         return False
     framing = session.framing(rig.id)
     height_px = math.radians(rig.rig.height_deg) * transform.px_per_rad

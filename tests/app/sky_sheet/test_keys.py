@@ -164,3 +164,23 @@ def test_ctrl_left_turns_counterclockwise_on_a_mirrored_sheet_s_sky(
     QTest.keyClick(sheet, Key.Key_Left, Held.ControlModifier)
     turned = wrap_180(sheet.session.framing(fitting).pa_deg - before)
     assert turned == pytest.approx(1.0, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("key", "held"),
+    [
+        (Key.Key_Left, Held.NoModifier),
+        (Key.Key_Left, Held.ControlModifier),
+        (Key.Key_BracketLeft, Held.NoModifier),
+        (Key.Key_R, Held.NoModifier),
+    ],
+)
+def test_keys_that_move_a_frame_do_nothing_without_a_target(
+    sheet: SkySheet, key: Qt.Key, held: Qt.KeyboardModifier
+) -> None:
+    plan = sheet.session.plan
+    for target in plan.targets:
+        plan = edits.without_target(plan, target.id)
+    sheet.session.edit("no target", plan)
+    QTest.keyClick(sheet, key, held)
+    assert sheet.session.plan.framings == ()
