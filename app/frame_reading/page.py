@@ -5,19 +5,21 @@ is ambiguous is a choice, what is missing can be typed.
 """
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
-from app.frame_reading.sheet import FigureSheet
-from app.frame_reading.taking import add_as_rig, change_rig, number_typed
 from app.session import Session
 from app.shared.jobs import Answers, Lane
 from app.shared.theme import Theme
-from app.shared.typed_field import capital, set_property
+from app.shared.typed_field import set_property
 from app.words.sentences import sentence
 from core.errors import CoreError, WorldError
-from core.gear.from_frame.figures import FrameFigures
+
+if TYPE_CHECKING:
+    from app.frame_reading.sheet import FigureSheet
+    from core.gear.from_frame.figures import FrameFigures
 
 __all__ = ["FramePage"]
 
@@ -51,28 +53,24 @@ class FramePage(QScrollArea):
         super().__init__()
         self._session, self._ask = session, ask
         self._lane = Lane(self)
-        self.figures: FrameFigures | None = None
+        self._style = (theme, scale)
+        #: What the frame read last tells; built when there is one.
+        self.sheet: FigureSheet | None = None
         self.words = QLabel(_EMPTY)
         self.words.setWordWrap(True)
         self.words.setProperty("quiet", True)
         self.choose = QPushButton("Choose a frame ...")
         self.choose.clicked.connect(lambda: self.ask())
-        self.sheet = FigureSheet(session, self._read_otherwise, self._give)
-        self.sheet.add.clicked.connect(self._add)
-        self.sheet.change.clicked.connect(self._change)
         self._lay_out()
         self.set_style(theme, scale)
-        session.plan_changed.connect(lambda _before, _after: self.sheet.follow())
 
     def _lay_out(self) -> None:
         """Put what is said, the button and the figures under each other."""
         content = QWidget()
         self._column = QVBoxLayout(content)
         self._column.addWidget(self.words)
-        self._column.addWidget(self.sheet)
         self._column.addWidget(self.choose)
         self._column.addStretch(1)
-        self.sheet.hide()
         self.setWidget(content)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -85,7 +83,9 @@ class FramePage(QScrollArea):
         self._column.setContentsMargins(0, gap, 0, gap)
         self._column.setSpacing(gap)
         self.choose.setMaximumWidth(round(220 * scale))
-        self.sheet.set_style(theme, scale)
+        self._style = (theme, scale)
+        if self.sheet is not None:
+            self.sheet.set_style(theme, scale)
 
     def ask(self) -> None:
         """Ask for a frame and read it."""
@@ -108,23 +108,28 @@ class FramePage(QScrollArea):
         """Tell whether a frame is being read."""
         return self._lane.busy
 
-    def _came(self, figures: FrameFigures) -> None:
+    def _came(self, figures: "FrameFigures") -> None:
         """Show what a frame says."""
-        self.figures = figures
         kind = "its FITS header" if figures.form == "FITS" else "the tags of its camera"
         self._tell(f"What {figures.file} tells, by {kind}:", "")
         self.choose.setText("Choose another frame ...")
+        if self.sheet is None:
+            from app.frame_reading.sheet import FigureSheet
+
+            self.sheet = FigureSheet(self._session, figures, *self._style)
+            self.sheet.taken.connect(self.taken)
+            self._column.insertWidget(1, self.sheet)
         self.sheet.begin(figures)
         self.sheet.show()
         self.sheet.rows["focal_length_mm"].tick.setFocus()
 
     def _failed(self, error: Exception) -> None:
-        """Say why a frame cannot be read; what was read before stays."""
+        """Say why a frame cannot be read."""
         if not isinstance(error, CoreError | WorldError):
             raise error
         self._tell(f"That cannot be read: {sentence(error)}", "bad")
-        self.sheet.setVisible(False)
-        self.figures = None
+        if self.sheet is not None:
+            self.sheet.hide()
 
     def _tell(self, words: str, level: str) -> None:
         """Say something at the top."""
@@ -132,44 +137,8 @@ class FramePage(QScrollArea):
         set_property(self.words, "level", level)
         set_property(self.words, "quiet", not level)
 
-    def _read_otherwise(self, field: str, key: str) -> None:
-        """Take another reading of a figure."""
-        if self.figures is not None:
-            self.figures = self.figures.choose(field, key)
-            self.sheet.show_figures(self.figures)
 
-    def _give(self, field: str, text: str) -> None:
-        """Take a figure that was typed; refused with one sentence."""
-        if self.figures is not None:
-            self.figures = self.figures.given(**{field: number_typed(field, text)})
-            self.sheet.show_figures(self.figures)
-
-    def _add(self) -> None:
-        """Make a new rig of the figures."""
-        if self.figures is not None and self._took(
-            lambda figures: add_as_rig(self._session, figures, self.sheet.left)
-        ):
-            self.taken.emit()
-
-    def _change(self) -> None:
-        """Put the figures into the chosen rig."""
-        if self.figures is not None and self._took(
-            lambda figures: change_rig(self._session, figures, self.sheet.into_rig)
-        ):
-            self.taken.emit()
-
-    def _took(self, take: Callable[[FrameFigures], None]) -> bool:
-        """Take figures into the plan, or say why that cannot be."""
-        assert self.figures is not None
-        try:
-            take(self.figures)
-        except CoreError as error:
-            self.sheet.refuse(capital(sentence(error)))
-            return False
-        return True
-
-
-def _figures(path: str) -> FrameFigures:
+def _figures(path: str) -> "FrameFigures":
     """Read a frame, in a thread of its own; its readers are imported there."""
     from core.gear.from_frame.read import figures_of
 

@@ -2,10 +2,11 @@
 
 from collections.abc import Callable
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.frame_reading.row import NAMES, FigureRow, RowCalls
-from app.frame_reading.taking import now_of
+from app.frame_reading.taking import add_as_rig, change_rig, now_of, number_typed
 from app.session import Session
 from app.shared.flow import Flow
 from app.shared.theme import Theme
@@ -22,20 +23,21 @@ class FigureSheet(QWidget):
     Parameters
     ----------
     session : Session
-    choose, give : callable
-        Called with a field and the key of a reading, or what was typed.
+    figures : FrameFigures
+        What the first frame tells.
+    theme : Theme
+    scale : float
+        The user's text size, 1 for 12 px.
     """
 
-    def __init__(
-        self,
-        session: Session,
-        choose: Callable[[str, str], None],
-        give: Callable[[str, str], None],
-    ) -> None:
+    #: The figures went into the plan.
+    taken = Signal()
+
+    def __init__(self, session: Session, figures: FrameFigures, theme: Theme, scale: float) -> None:
         super().__init__()
         self._session = session
-        self._figures: FrameFigures | None = None
-        calls = RowCalls(choose, give)
+        self.figures = figures
+        calls = RowCalls(self._read_otherwise, self._give)
         self.rows = {field: FigureRow(field, calls) for field in TAKEN}
         self.now_head = QLabel()
         self.remarks, self.also, self.outcome = QLabel(), QLabel(), QLabel()
@@ -43,6 +45,11 @@ class FigureSheet(QWidget):
         self._lay_out()
         for row in self.rows.values():
             row.ticked.connect(self._weigh)
+        self.add.clicked.connect(lambda: self._take(self._add))
+        self.change.clicked.connect(lambda: self._take(self._change))
+        self.set_style(theme, scale)
+        self.show_figures(figures)
+        session.plan_changed.connect(lambda _before, _after: self.follow())
 
     def _lay_out(self) -> None:
         """Put the rows into a grid, the rest below."""
@@ -108,7 +115,7 @@ class FigureSheet(QWidget):
 
     def show_figures(self, figures: FrameFigures) -> None:
         """Show the figures as they are read now."""
-        self._figures = figures
+        self.figures = figures
         self.remarks.setText("\n".join(f"{capital(words)}." for words in figures.remarks))
         self.remarks.setVisible(bool(figures.remarks))
         others = [figure for figure in figures.figures if figure.field not in TAKEN]
@@ -119,12 +126,10 @@ class FigureSheet(QWidget):
 
     def follow(self) -> None:
         """Show what the chosen rig has now."""
-        if self._figures is None:
-            return
         planned = self._session.rig
         rig = None if planned is None else planned.rig
         for field, row in self.rows.items():
-            row.show_figures(self._figures, now_of(rig, field))
+            row.show_figures(self.figures, now_of(rig, field))
         self.change.setVisible(planned is not None)
         if planned is not None:
             letter = self._session.letter(planned.id)
@@ -134,23 +139,42 @@ class FigureSheet(QWidget):
         self.now_head.setVisible(planned is not None)
         self._weigh()
 
-    def refuse(self, words: str) -> None:
-        """Say why the figures cannot be taken."""
-        self._outcome(words, "bad")
+    def _read_otherwise(self, field: str, key: str) -> None:
+        """Take another reading of a figure."""
+        self.show_figures(self.figures.choose(field, key))
+
+    def _give(self, field: str, text: str) -> None:
+        """Take a figure that was typed; refused with one sentence."""
+        self.show_figures(self.figures.given(**{field: number_typed(field, text)}))
+
+    def _add(self) -> None:
+        """Make a new rig of the figures."""
+        add_as_rig(self._session, self.figures, self.left)
+
+    def _change(self) -> None:
+        """Put the figures into the chosen rig."""
+        change_rig(self._session, self.figures, self.into_rig)
+
+    def _take(self, take: Callable[[], None]) -> None:
+        """Take figures into the plan, or say why that cannot be."""
+        try:
+            take()
+        except CoreError as error:
+            self._outcome(capital(f"{error}."), "bad")
+        else:
+            self.taken.emit()
 
     def _weigh(self) -> None:
         """Say what the figures taken come to; let only what can be done be pressed."""
-        if self._figures is None:
-            return
         self.change.setEnabled(bool(self.into_rig))
-        lacking = self._figures.lacking(self.left)
+        lacking = self.figures.lacking(self.left)
         self.add.setEnabled(not lacking)
         if lacking:
             words = " and ".join(f"the {words}" for words in lacking)
             self._outcome(f"A new rig needs {words} too: tick or type it.", "caution")
             return
         try:
-            rig = self._figures.to_rig(leaving=self.left)
+            rig = self.figures.to_rig(leaving=self.left)
         except CoreError as error:
             self.add.setEnabled(False)
             self._outcome(capital(f"{error}."), "bad")

@@ -70,7 +70,7 @@ def test_an_empty_page_says_what_it_is_for(reads: Reads) -> None:
     page = reads()
     assert "drop it here" in page.words.text()
     assert page.choose.isVisible()
-    assert not page.sheet.isVisible()
+    assert page.sheet is None
 
 
 def test_figures_stand_with_their_source_and_what_the_rig_has(
@@ -160,6 +160,7 @@ def test_what_is_missing_is_asked_for_and_can_be_typed(
     assert page.sheet.outcome.text() == "A new rig needs the aperture too: tick or type it."
     assert not page.sheet.add.isEnabled()
     assert page.sheet.change.isEnabled()
+    assert aperture.typed.isVisible()
     aperture.typed.setFocus()
     qtbot.keyClicks(aperture.typed, "80,5 mm")
     qtbot.keyClick(aperture.typed, Qt.Key.Key_Return)
@@ -262,9 +263,9 @@ def test_the_button_asks_for_a_file_and_giving_up_changes_nothing(
     page = FramePage(session, lambda: answers.pop(0), dark, 1.0)
     host(page)
     press(qtbot, page.choose)
-    assert page.figures is None
+    assert page.sheet is None
     press(qtbot, page.choose)
-    qtbot.waitUntil(lambda: page.figures is not None)
+    qtbot.waitUntil(lambda: page.sheet is not None)
     assert page.sheet.isVisible()
 
 

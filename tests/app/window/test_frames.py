@@ -33,7 +33,7 @@ def test_a_frame_asked_for_becomes_a_rig_of_the_plan(
     shell.workbench.bench.show_page("From a frame")
     asked.answer = str(frame(tmp_path / "light.fits", **WHOLE))
     qtbot.mouseClick(page.choose, LEFT)
-    qtbot.waitUntil(lambda: page.figures is not None)
+    qtbot.waitUntil(lambda: page.sheet is not None)
     assert asked == [("Read a rig from a frame", QFileDialog.AcceptMode.AcceptOpen, "")]
     qtbot.mouseClick(page.sheet.add, LEFT)
     rig = shell.workbench.session.rig
@@ -51,7 +51,7 @@ def test_a_frame_dropped_on_the_bench_is_read(
     assert not page.isVisible()
     path = frame(tmp_path / "light.fits", **WHOLE)
     drag(shell.workbench.bench.parts, mime(path.as_uri()))
-    qtbot.waitUntil(lambda: page.figures is not None)
+    qtbot.waitUntil(lambda: page.sheet is not None)
     assert page.isVisible()
 
 
