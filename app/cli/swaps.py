@@ -23,7 +23,7 @@ from core.gear.swaps import Swap, changes_between, swaps_for
 __all__ = ["add_to"]
 
 #: Where the output is no terminal a table may be this wide.
-_WIDE = 150
+_WIDE = 140
 Json = dict[str, Any]
 
 Name = Annotated[str, typer.Argument(metavar="RIG", help="A rig of the plan, or of the shelf.")]
@@ -201,12 +201,12 @@ def _print(
     screen = sys.stdout.isatty()
     console = Console(width=None if screen else _WIDE, force_terminal=screen, highlight=False)
     console.print(f"{rig.name} · {rig_total(rig, asked.currency).words}", markup=False)
-    table = Table("in place of", "take", "money", "passes", "what changes", box=SIMPLE)
+    table = Table("passes", "in place of", "take", "money", "what changes", box=SIMPLE)
     before = None
     for swap in swaps:
         old = "" if swap.slot == before else swap.old.name
         before = swap.slot
-        words = (old, swap.new.name, money_of(swap), "✓ yes" if swap.passes else "✕ no")
+        words = ("✓" if swap.passes else "✕", old, swap.new.name, money_of(swap))
         table.add_row(*map(Text, words), Text("; ".join(swap_changes(rig, swap))))
     console.print(table)
     for line in _sums(asked, together, found):
