@@ -45,6 +45,7 @@ def paint_beam(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:
     _paint_cone(painter, drawing, look)
     _paint_break(painter, drawing, look)
     _paint_end(painter, drawing, look)
+    _paint_doubts(painter, drawing, look)
     _paint_labels(painter, drawing, look)
     painter.setPen(QColor(look.theme.quiet))
     for box, words in drawing.captions:
@@ -91,16 +92,6 @@ def _paint_housing(painter: QPainter, drawing: BeamLayout, tile: Tile, look: Bea
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setPen(_edge(tile, look))
     painter.drawRect(box)
-    if not tile.known:
-        painter.setPen(QColor(theme.text))
-        words = QRectF(
-            box.left() - 20.0, bore.bottom(), box.width() + 40.0, box.bottom() - bore.bottom()
-        )
-        if tile.role in ("tube", "camera"):
-            words = QRectF(
-                box.left(), box.bottom() - 18.0 * drawing.scale, box.width(), 18.0 * drawing.scale
-            )
-        painter.drawText(words, Qt.AlignmentFlag.AlignCenter, "?")
 
 
 def _bore_half(drawing: BeamLayout, tile: Tile) -> float:
@@ -197,6 +188,18 @@ def _paint_end(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:
         room = QRectF(left, y + (number - 2) * line, drawing.width - left, line)
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
     painter.setFont(scaled_font(scale))
+
+
+def _paint_doubts(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:
+    """Mark every length that is not known."""
+    painter.setPen(QColor(look.theme.text))
+    painter.setFont(scaled_font(drawing.scale, size_px=15, bold=True))
+    for tile in drawing.tiles:
+        if not tile.known:
+            high = 20.0 * drawing.scale
+            room = QRectF(tile.box.left(), drawing.axis_y - high - 2.0, tile.box.width(), high)
+            painter.drawText(room, Qt.AlignmentFlag.AlignCenter, "?")
+    painter.setFont(scaled_font(drawing.scale))
 
 
 def _paint_labels(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:

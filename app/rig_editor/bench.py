@@ -7,17 +7,18 @@ once; a page that is not seen is told when it comes to the front.
 from collections.abc import Callable
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QStackedWidget,
-    QTabBar,
     QVBoxLayout,
     QWidget,
 )
 
 from app.rig_editor.header import BenchHeader
+from app.rig_editor.new_rig import NewRig
+from app.rig_editor.page_switch import PageSwitch
 from app.rig_editor.parts_page import PartsPage
 from app.session import Session
 from app.shared.theme import Theme
@@ -44,10 +45,13 @@ class RigBench(QWidget):
     def __init__(self, session: Session, theme: Theme, scale: float = 1.0) -> None:
         super().__init__()
         self._session = session
-        self.switch = QTabBar()
-        self.header = BenchHeader(session, self.switch)
+        self._theme, self._scale = theme, scale
+        self.switch = PageSwitch(self)
+        self.header = BenchHeader(session)
         self.pages = QStackedWidget()
         self.parts = PartsPage(session, theme, scale)
+        self.new_rig = NewRig(session)
+        self._front = QStackedWidget()
         self._lay_out()
         self.add_page("Parts", self.parts)
         self.parts.looked_at.connect(self._looked_at)
@@ -58,12 +62,7 @@ class RigBench(QWidget):
         """Put head, switch and pages under each other."""
         self.setAccessibleName("Rig bench")
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.switch.setAccessibleName("Pages of the bench")
-        self.switch.setDrawBase(False)
-        self.switch.setExpanding(False)
-        self.switch.setToolTip("Left and right, or Ctrl with page up and page down")
-        self.switch.currentChanged.connect(self.pages.setCurrentIndex)
-        self.switch.setUsesScrollButtons(False)
+        self.switch.changed.connect(self.pages.setCurrentIndex)
         self._content = QWidget()
         self._column = QVBoxLayout(self._content)
         self._column.addWidget(self.header)
@@ -75,11 +74,15 @@ class RigBench(QWidget):
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, 0, 0)
-        outer.addWidget(self._scroll)
+        outer.addWidget(self._front)
+        self._front.addWidget(self._scroll)
+        self._front.addWidget(self.new_rig)
+        self.new_rig.made.connect(self._made)
+        self.new_rig.given_up.connect(self._leave_new_rig)
         for keys, step in (("Ctrl+PgDown", 1), ("Ctrl+PgUp", -1)):
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.activated.connect(lambda step=step: self._step(step))
+            shortcut.activated.connect(lambda step=step: self.switch.walk(step))
 
     def add_page(self, title: str, widget: QWidget) -> None:
         """Put a page behind the others.
@@ -92,20 +95,41 @@ class RigBench(QWidget):
             May have `set_style(theme, scale)`, which is then called with the window's.
         """
         self.pages.addWidget(widget)
-        self.switch.addTab(title)
+        self.header.add_page(self.switch.add(title))
+        self._keep_room()
 
     def show_page(self, title: str) -> None:
         """Bring a page to the front by its title."""
-        titles = [self.switch.tabText(place) for place in range(self.switch.count())]
-        self.switch.setCurrentIndex(titles.index(title))
+        self.switch.show(self.switch.titles.index(title))
 
     def add_action(self, words: str, call: Callable[[], None]) -> QPushButton:
         """Offer something that can be done to the rig, as a button in the head."""
-        return self.header.add_action(words, call)
+        button = self.header.add_action(words, call)
+        self._keep_room()
+        return button
+
+    def ask_new_rig(self) -> None:
+        """Ask what another rig begins with."""
+        self._front.setCurrentWidget(self.new_rig)
+        self.new_rig.ask()
+
+    def _made(self) -> None:
+        """Go to the parts of a rig that was just made."""
+        self._front.setCurrentWidget(self._scroll)
+        self.switch.show(0)
+        self.parts.beam.take_focus(self.parts.slot)
+
+    def _leave_new_rig(self) -> None:
+        """Go back to the chosen rig, or to the sky where there is none."""
+        self._front.setCurrentWidget(self._scroll)
+        self.setFocus()
+        if self._session.rig is None:
+            self._session.close_bench()
 
     def set_style(self, theme: Theme, scale: float) -> None:
         """Change colours or text size."""
         self._theme, self._scale = theme, scale
+        self.new_rig.set_style(scale)
         side, gap = round(16 * scale), round(8 * scale)
         self._column.setContentsMargins(side, gap, side, gap)
         self._column.setSpacing(gap)
@@ -133,9 +157,17 @@ class RigBench(QWidget):
         head = self.header.heightForWidth(max(wide, 1))
         self._content.setMinimumHeight(head + round(_LEAST_PAGE_PX * self._scale))
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """Ask for a rig where none is chosen."""
+        super().showEvent(event)
+        self.refresh()
+
     def refresh(self) -> None:
-        """Show the chosen rig as it is now."""
+        """Show the chosen rig as it is now; without one, ask for one."""
         planned = self._session.rig
+        asking = self._front.currentWidget() is self.new_rig
+        if planned is None and self.isVisible() and not asking:
+            self.ask_new_rig()
         found = findings(planned.rig, self._session.plan.nights) if planned is not None else ()
         self.header.show_rig(planned, found[0] if found else None)
 
@@ -146,7 +178,9 @@ class RigBench(QWidget):
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Hand the keyboard on to the page in front."""
         page = self.pages.currentWidget()
-        if page is self.parts:
+        if self._front.currentWidget() is self.new_rig:
+            self.new_rig.name.setFocus(event.reason())
+        elif page is self.parts:
             self.parts.beam.take_focus(self.parts.slot)
         else:
             (page if page is not None else self.header.name).setFocus(event.reason())
@@ -157,9 +191,3 @@ class RigBench(QWidget):
             self._session.close_bench()
         else:
             super().keyPressEvent(event)
-
-    def _step(self, step: int) -> None:
-        """Go to the neighbouring page."""
-        place = self.switch.currentIndex() + step
-        if 0 <= place < self.switch.count():
-            self.switch.setCurrentIndex(place)

@@ -1,6 +1,7 @@
 """The head of the bench: whose rig it is, what its checks say worst, what can be done."""
 
 from collections.abc import Callable
+from itertools import pairwise
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetrics, QResizeEvent
@@ -29,14 +30,11 @@ class BenchHeader(QWidget):
     Parameters
     ----------
     session : Session
-    switch : QWidget
-        Chooses the page; it stands behind the name.
     """
 
-    def __init__(self, session: Session, switch: QWidget) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._switch = switch
         self.flag = QLabel()
         self.name = TypedField("Name of the rig", lambda text: editing.rename_rig(session, text))
         self.name.setAlignment(Qt.AlignmentFlag.AlignLeft)
@@ -58,8 +56,9 @@ class BenchHeader(QWidget):
         named.addWidget(self.name, 1)
         self._row = QWidget()
         self._flow = Flow(self._row)
-        for widget in (self._named, self._switch, self.duplicate, self.back):
-            self._flow.addWidget(widget)
+        self._pages: list[QWidget] = []
+        self._actions: list[QWidget] = [self.duplicate]
+        self._order()
         said = QHBoxLayout()
         said.setSpacing(6)
         said.addWidget(self.mark)
@@ -71,14 +70,27 @@ class BenchHeader(QWidget):
             column.addWidget(widget)
         column.addLayout(said)
 
+    def add_page(self, button: QWidget) -> None:
+        """Put the button of a page behind the name and those before it."""
+        self._pages.append(button)
+        self._order()
+
     def add_action(self, words: str, call: Callable[[], None]) -> QPushButton:
         """Offer something else, before the way back."""
         button = self._button(words, call)
-        self._flow.removeWidget(self.back)
-        self._flow.addWidget(button)
-        self._flow.addWidget(self.back)
-        self.setTabOrder(button, self.back)
+        self._actions.append(button)
+        self._order()
         return button
+
+    def _order(self) -> None:
+        """Line everything up: name, pages, what can be done, the way back."""
+        while self._flow.count():
+            self._flow.takeAt(0)
+        row = [self._named, *self._pages, *self._actions, self.back]
+        for widget in row:
+            self._flow.addWidget(widget)
+        for before, after in pairwise([self.name, *row[1:]]):
+            self.setTabOrder(before, after)
 
     def set_style(self, theme: Theme, scale: float) -> None:
         """Change colours or text size."""

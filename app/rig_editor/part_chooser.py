@@ -8,7 +8,6 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPushButton,
     QTableView,
@@ -57,6 +56,7 @@ class PartChooser(QWidget):
     def __init__(self, theme: Theme) -> None:
         super().__init__()
         self._offer: Offer | None = None
+        self._gap = 18
         self.heading = QLabel()
         self.heading.setProperty("heading", True)
         self.kind = Choice()
@@ -85,6 +85,7 @@ class PartChooser(QWidget):
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         table.setShowGrid(False)
+        table.setProperty("chooser", True)
         table.setTabKeyNavigation(False)
         table.setWordWrap(False)
         table.verticalHeader().hide()
@@ -110,6 +111,7 @@ class PartChooser(QWidget):
         """Change colours or text size."""
         self.model.theme, self.model.side = theme, round(11 * scale)
         self.model.ratio = self.devicePixelRatioF()
+        self._gap = round(18 * scale)
         self.table.setFixedHeight(round(_LIST_PX * scale))
         self.table.verticalHeader().setDefaultSectionSize(round(24 * scale))
 
@@ -161,8 +163,8 @@ class PartChooser(QWidget):
         self.model.offer(parts, offer.currency, offer.effect)
         self._narrowed(self.narrow.text())
         self.table.resizeColumnsToContents()
-        head = self.table.horizontalHeader()
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        for column in range(self.model.columnCount() - 1):
+            self.table.setColumnWidth(column, self.table.columnWidth(column) + self._gap)
 
     def _narrowed(self, words: str) -> None:
         self.model.narrow(words)

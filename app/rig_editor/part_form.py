@@ -24,6 +24,8 @@ NOT_KNOWN = "not known"
 _FIRST = ("name", "kind")
 _LAST = ("mass_kg", "price", "on_mount", "alternatives", "link", "note")
 _WIDE = ("alternatives", "link", "note")
+#: What stands where there is nothing, other than that it is not known.
+_EMPTY = {"name": "", "note": "", "alternatives": "none named: all of its kind"}
 #: A column of label and field, pixels at text size 1.
 _COLUMN_PX = 250
 #: Takes a field and its new value.
@@ -133,7 +135,7 @@ class PartForm(QWidget):
         else:
             take = partial(self._typed_in, part_class, field)
             line = TypedField(f"{words.label}{unit}", take)
-            line.setPlaceholderText("" if field in ("name", "note") else NOT_KNOWN)
+            line.setPlaceholderText(_EMPTY.get(field, NOT_KNOWN))
             if field in ("name", *_WIDE):
                 line.setAlignment(Qt.AlignmentFlag.AlignLeft)
             line.textChanged.connect(lambda _text: self.typed.emit())

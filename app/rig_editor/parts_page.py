@@ -16,10 +16,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.rig_editor import editing
+from app.rig_editor import editing, offers
 from app.rig_editor.beam_layout import ADD
 from app.rig_editor.beam_view import BeamView
-from app.rig_editor.candidates import Effect
 from app.rig_editor.finding_list import FindingList
 from app.rig_editor.part_chooser import Offer, PartChooser
 from app.rig_editor.part_desk import PartDesk
@@ -29,7 +28,6 @@ from app.shared.throttle import Throttle
 from app.words.finding_words import level_of
 from core.errors import CoreError
 from core.gear.checks import Finding, findings
-from core.gear.kinds import KINDS
 from core.gear.parts import Part
 from core.gear.rig import Rig
 from core.gear.slots import Slot, slots_of
@@ -206,7 +204,7 @@ class PartsPage(QScrollArea):
         self._leave_chooser(focus=False)
         by_key = self.beam.handle(slot).hasFocus() and self.beam.handle(slot).by_key
         if by_key:
-            self.desk.form.first().setFocus(Qt.FocusReason.OtherFocusReason)
+            self.desk.form.first().setFocus(Qt.FocusReason.TabFocusReason)  # selects it
             self.ensureWidgetVisible(self.desk.form.first())
 
     def go_to(self, name: str) -> None:
@@ -246,36 +244,22 @@ class PartsPage(QScrollArea):
     def ask_addition(self) -> None:
         """Offer what can be added."""
         planned = self._session.rig
-        if planned is None:
-            return
-        taken = {"telescope", "camera"}
-        taken |= {field for field in ("corrector", "mount") if getattr(planned.rig, field)}
-        self._asking = None
-        kinds = [kind for kind in KINDS if kind not in taken]
-        self._ask("Add a part", kinds, planned.rig)
+        if planned is not None:
+            self._asking = None
+            self._ask(offers.addition(self._session, planned.rig, self.slot))
 
     def ask_replacement(self) -> None:
         """Offer what can take the chosen part's place."""
         planned = self._session.rig
         if planned is not None:
             self._asking = self.slot
-            part = slots_of(planned.rig)[self.slot]
-            kind = editing.kind_of_slot(self.slot, part)
-            self._ask(f"In place of {part.name}", [kind], planned.rig)
+            self._ask(offers.replacement(self._session, planned.rig, self.slot))
 
-    def _ask(self, title: str, kinds: Sequence[str], rig: Rig) -> None:
+    def _ask(self, offer: Offer) -> None:
         """Show the shelf where the figures are otherwise."""
-        session, slot = self._session, self._asking
-        before = self.slot
-        offered = {kind: editing.parts_on_offer(session, kind) for kind in kinds}
-        nights = session.plan.nights
-
-        def effect(part: Part) -> Effect:
-            return editing.effect_on(rig, editing.rig_with(rig, slot, part, before), nights)
-
         self._work.hide()
         self.chooser.show()
-        self.chooser.ask(Offer(title, offered, session.plan.currency, effect))
+        self.chooser.ask(offer)
         self.ensureWidgetVisible(self.chooser)
 
     def _taken(self, part: Part) -> None:

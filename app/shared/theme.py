@@ -205,6 +205,7 @@ QLineEdit, QDoubleSpinBox, QComboBox {{
 }}
 QLineEdit:focus, QDoubleSpinBox:focus, QComboBox:focus, QPushButton:focus,
 QToolButton:focus, QTableView:focus {{ border: 1px solid {accent}; }}
+QComboBox[choice="true"]::drop-down {{ border: none; width: {title}px; }}
 QLineEdit[wrong="true"] {{ border: 1px solid {bad}; }}
 QPushButton, QToolButton {{
     background: {raised}; border: 1px solid {rule}; border-radius: 3px;
@@ -218,20 +219,21 @@ QPushButton:disabled, QToolButton:disabled {{ color: {sheet_line}; }}
 QToolButton[flat="true"] {{ background: transparent; border: 1px solid transparent; }}
 QToolButton[flat="true"]:hover {{ background: {field}; }}
 QToolButton[flat="true"]:focus {{ border: 1px solid {accent}; }}
+QToolButton[page="true"] {{
+    background: transparent; color: {quiet}; border: 1px solid transparent; border-radius: 0px;
+    border-bottom: 2px solid {rule};
+}}
+QToolButton[page="true"]:hover {{ color: {text}; }}
+QToolButton[page="true"]:checked {{
+    background: transparent; color: {text}; border-bottom: 2px solid {accent};
+}}
+QToolButton[page="true"]:focus {{ border: 1px solid {accent}; }}
 QToolButton::menu-indicator {{ image: none; width: 0px; }}
 QMenu {{ background: {raised}; border: 1px solid {rule}; padding: {pad}px; }}
 QMenu::item {{ padding: {pad}px {wide}px; }}
 QMenu::item:selected {{ background: {accent}; color: {on_accent}; }}
 QMenu::item:disabled {{ color: {sheet_line}; }}
 QMenu::separator {{ height: 1px; background: {rule}; margin: {pad}px; }}
-QTabBar {{ background: transparent; }}
-QTabBar::tab {{
-    background: transparent; color: {quiet}; border: none; border-bottom: 2px solid {rule};
-    padding: {pad}px {wide}px;
-}}
-QTabBar::tab:hover {{ color: {text}; }}
-QTabBar::tab:selected {{ color: {text}; border-bottom: 2px solid {accent}; font-weight: bold; }}
-QTabBar::tab:selected:focus {{ background: {field}; }}
 QListView {{ background: {field}; border: 1px solid {rule}; outline: none; }}
 QListView::item {{ padding: {pad}px; }}
 QListView::item:selected {{ background: {accent}; color: {on_accent}; }}
@@ -244,6 +246,7 @@ QTreeView:focus {{ border: 1px solid {accent}; }}
 QTreeView::item {{ padding: 2px {pad}px; }}
 QTreeView::item:selected {{ background: {field}; }}
 QTreeView::item:selected:focus {{ background: {rule}; }}
+QTableView[chooser="true"]::item:selected {{ background: {rule}; color: {text}; }}
 QHeaderView, QHeaderView::section {{ background: transparent; color: {quiet}; border: none; }}
 QHeaderView::section {{ border-bottom: 1px solid {rule}; padding: 2px; }}
 QScrollArea {{ background: transparent; border: none; }}

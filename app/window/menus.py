@@ -69,6 +69,7 @@ class Menus(QObject):
         self._add(self.plan, "Begin again with the demo plan", "", files.open_demo)
         self.plan.addSeparator()
         self._add(self.plan, "Edit rig", "Ctrl+E", self._edit_rig)
+        self._add(self.plan, "New rig ...", "Ctrl+Shift+N", self._bench.new_rig)
         self.plan.addSeparator()
         self._add(self.plan, "Save the sheet as a picture ...", "Ctrl+P", files.ask_picture)
         self._add(self.plan, "Rig sheet ...", "Ctrl+R", self._bench.rig_sheet.ask)

@@ -222,6 +222,12 @@ class Workbench(QObject):
         self.session.bench_changed.connect(self._show_bench)
         self._plan_changed()
 
+    def new_rig(self) -> None:
+        """Ask on the bench what another rig begins with."""
+        self.session.open_bench()
+        assert self.bench is not None
+        self.bench.ask_new_rig()
+
     def _show_bench(self, is_open: bool) -> None:
         """Put the bench in front, built when it is first asked for, or the sky again."""
         if is_open and self.bench is None:

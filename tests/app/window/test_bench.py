@@ -124,3 +124,16 @@ def test_the_name_is_typed_and_undone_and_a_copy_is_made(open_window: OpenWindow
     QTest.keyClick(head.name, KEY.Key_Return)
     assert head.name.complaint.text() == 'Name "": must not be empty'
     assert session.rig.rig.name == f"{before} (2)"
+
+
+def test_the_menu_makes_a_new_rig_and_it_is_on_the_bench(open_window: OpenWindow) -> None:
+    shell = open_window(settle=False)
+    bench = shell.workbench
+    count = len(bench.session.plan.rigs)
+    entries(bench.menus.plan)["New rig ..."].trigger()
+    assert bench.session.bench_open
+    QTest.keyClicks(bench.bench.new_rig.name, "Mine")
+    QTest.keyClick(bench.bench.new_rig.name, KEY.Key_Return)
+    assert len(bench.session.plan.rigs) == count + 1
+    assert bench.session.rig.rig.name == "Mine"
+    assert bench.strip.cards[-1].face.name == "Mine"
