@@ -103,6 +103,12 @@ def _pixel_counts(header: FitsHeader, binning: tuple[int, int], remarks: list[st
             found.append(Figure(field, count * times, source))
     if header.columns in (3, 4) and header.planes:
         remarks.append(f"NAXIS1 is {header.columns}: colours may stand in the place of columns")
+    for keyword, words in (("XORGSUBF", "column"), ("YORGSUBF", "row")):
+        if begin := number_told(header.first(keyword), "offset_px", remarks):
+            remarks.append(
+                f"{keyword} is {begin:.10g}: the picture begins at that {words} of the sensor, "
+                "so it may be a part of it"
+            )
     if binning != (1, 1):
         found.append(Figure("binning", f"{binning[0]} × {binning[1]}", "XBINNING, YBINNING"))
     return found

@@ -51,6 +51,7 @@ RULES: Mapping[str, Rule] = {
     "pixel_um": Rule(0.1, 1000.0, "µm"),
     "pixels": Rule(1, 200_000, "px"),
     "binning": Rule(1, 64),
+    "offset_px": Rule(0, 200_000, "px", zero_counts=True),
     "resolution": Rule(0.1, 1e6),
     "exposure_s": Rule(0.0, 1e6, "seconds", zero_counts=True),
     "conversion_e_adu": Rule(1e-6, 1e4, "electrons/ADU"),

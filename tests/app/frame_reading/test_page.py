@@ -103,18 +103,30 @@ def test_a_new_rig_is_one_step_that_can_be_undone(
     assert session.plan == before
 
 
+def test_what_is_not_ticked_does_not_go_into_a_new_rig(
+    reads: Reads, session: Session, qtbot: QtBot
+) -> None:
+    page = reads(WHOLE)
+    click_tick(qtbot, page, "camera")
+    press(qtbot, page.sheet.add)
+    assert session.rig is not None
+    assert session.rig.rig.telescope.name == "tube"
+    assert session.rig.rig.camera.name == "sensor 40 × 30 px"
+
+
 def test_the_chosen_rig_takes_what_is_ticked_and_keeps_the_rest(
     reads: Reads, session: Session, qtbot: QtBot
 ) -> None:
-    page, planned = reads(WHOLE), session.rig
+    page, planned = reads({**WHOLE, "XPIXSZ": 2.4}), session.rig
     assert planned is not None
     for field in ("columns", "rows", "focal_length_mm", "aperture_mm"):
         click_tick(qtbot, page, field)
     page.sheet.change.setFocus()
     with qtbot.waitSignal(page.taken):
         press(qtbot, page.sheet.change)
+    assert session.history.undoText() == "figures of light.fits for D"
     after = session.planned_rig(planned.id).rig
-    assert after == planned.rig.but(camera=planned.rig.camera.but(pixel_um=3.76))
+    assert after == planned.rig.but(camera=planned.rig.camera.but(pixel_um=2.4))
     assert after.camera.name == planned.rig.camera.name, "names are for new rigs"
 
 
@@ -263,6 +275,7 @@ def test_the_button_asks_for_a_file_and_giving_up_changes_nothing(
     page = FramePage(session, lambda: answers.pop(0), dark, 1.0)
     host(page)
     press(qtbot, page.choose)
+    assert not page.busy
     assert page.sheet is None
     press(qtbot, page.choose)
     qtbot.waitUntil(lambda: page.sheet is not None)

@@ -204,6 +204,12 @@ def test_a_picture_of_three_colours_has_columns_and_rows_of_one(tmp_path: Path) 
     assert figures_of(path).remarks[0].startswith("NAXIS1 is 3: colours may stand")
 
 
+def test_a_part_of_a_sensor_is_told(tmp_path: Path) -> None:
+    figures = read(tmp_path, **WHOLE, XORGSUBF=768, YORGSUBF=0)
+    (remark,) = figures.remarks
+    assert remark.startswith("XORGSUBF is 768: the picture begins at that column of the sensor")
+
+
 def test_a_frame_cut_within_its_picture_is_read_and_told(tmp_path: Path) -> None:
     path = tmp_path / "light.fits"
     fits.PrimaryHDU(np.zeros((100, 100), np.int16), header(**WHOLE)).writeto(path)
