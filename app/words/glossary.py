@@ -34,6 +34,12 @@ GLOSSARY: tuple[Term, ...] = (
         "sensor should lie inside it",
     ),
     Term(
+        "glass",
+        r"\bglass\b",
+        "filters and windows bend the light so that the sensor must sit farther back, by about a "
+        "third of their thickness",
+    ),
+    Term(
         "image scale",
         r"image scale|pixel covers|″/px|arcsec/px|\bscale\b",
         "how much of the sky one pixel sees, in arcseconds; small figures show fine detail",
@@ -111,6 +117,21 @@ GLOSSARY: tuple[Term, ...] = (
         "narrow-band filter",
         r"nm band|narrow.filter",
         "a filter that lets only one colour of glowing gas pass; tilted light shifts its colour",
+    ),
+    Term(
+        "line",
+        r"\bof the line\b|\bthe line\b",
+        "light of one single colour, as a glowing gas sends it out",
+    ),
+    Term(
+        "pull, in N m",
+        r"\bN m\b",
+        "how hard a weight twists the axis, in newton metres: 1 kg held 10 cm away makes about 1",
+    ),
+    Term(
+        "px",
+        r"\bpx\b",
+        "pixels of the picture",
     ),
     Term(
         "alt-azimuth mount",

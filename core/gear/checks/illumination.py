@@ -20,7 +20,7 @@ CIRCLE_BANDS = (
     Band(0.0, "good", "it is covered to the corners"),
     Band(0.02, "note", "the corners are poor; cut them off or leave them out of the composition"),
     Band(0.15, "caution", "the corners are of no use; take a smaller sensor or other optics"),
-    Band(math.inf, "stop", "too much of the sensor is wasted; take a smaller one"),
+    Band(math.inf, "stop", "too much of the sensor is wasted; take a smaller sensor"),
 )
 #: Fractions of a corner's light that are lost.
 _BORE_BANDS = (
@@ -29,9 +29,9 @@ _BORE_BANDS = (
     Band(
         0.50,
         "caution",
-        "the corners are dark; flat frames (pictures of an even light) help, a larger one cures it",
+        "the corners are dark; flat frames (pictures of an even light) help, a wider one cures it",
     ),
-    Band(math.inf, "stop", "the corners stay black; take a larger one"),
+    Band(math.inf, "stop", "the corners stay black; take a wider one"),
 )
 
 
@@ -104,7 +104,7 @@ def _judged(rig: Rig, part: InTheBeam, clear_mm: float, distance_mm: float) -> F
     needed, band = diagonal + distance_mm / rig.focal_ratio, graded(_BORE_BANDS, 1.0 - passing)
     some = "" if band.severity == "good" else f"; {100 * passing:.0f} % of a corner's light passes"
     message = (
-        f"{part.name} is {clear_mm:g} mm wide inside, and {needed:.1f} mm let all "
+        f"{part.name} is {clear_mm:g} mm wide inside, and it takes {needed:.1f} mm to let all "
         f"light through to the corners{some}: {band.advice}."
     )
     return Finding(

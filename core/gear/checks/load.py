@@ -161,7 +161,7 @@ def _help(rig: Rig) -> str:
     usual = most_usual_load(rig.focal_length_mm)
     if rig.balanced or fraction is None or fraction <= usual or more is None:
         return ""
-    return f", or its counterweight, with which it is rated for {more:g} kg"
+    return f"; with its counterweight this mount is rated for {more:g} kg"
 
 
 def unweighed(parts: Iterable[Part]) -> list[str]:

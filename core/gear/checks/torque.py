@@ -76,7 +76,8 @@ def check_torque(rig: Rig, _: Conditions) -> Iterator[Finding]:
     if mount.axis_to_saddle_mm is None:
         wanted.append(f"how far the saddle of {mount.name} is from its axis")
     if rig.mass_kg is None or mount.axis_to_saddle_mm is None:
-        yield unknown("torque", wanted, source=_SOURCE, part=mount.name)
+        about = "pull on the mount"
+        yield unknown("torque", wanted, source=_SOURCE, part=mount.name, about=about)
         return
     radius = mount.axis_to_saddle_mm + rig.aperture_mm / 2
     pull = torque_n_m(rig.mass_kg, radius)

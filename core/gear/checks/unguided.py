@@ -93,7 +93,7 @@ def check_untracked(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     if band.severity != "good":
         advice += f"; expose for {at_most(exposure / moved)} s at most or take a mount"
     message = (
-        f"{tripod.name} does not follow the sky, and a star on its equator moves "
+        f"{tripod.name} does not follow the sky, and a star on the sky's equator moves "
         f"{moved:.1f} px in {exposure:g} s: {advice}."
     )
     yield Finding(

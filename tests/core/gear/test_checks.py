@@ -49,7 +49,7 @@ def test_a_strain_wave_mount_is_judged_by_the_rating_it_is_used_at() -> None:
     mount = Mount(name="m", kind="strain wave", load_bare_kg=8, load_balanced_kg=13, mass_kg=5)
     bare = finding("load", kit(spacer(), loaded(6.5), mount=mount))
     assert (bare.severity, bare.value) == ("caution", pytest.approx(6.5 / 8))
-    assert "counterweight, with which it is rated for 13 kg" in bare.message
+    assert "; with its counterweight this mount is rated for 13 kg" in bare.message
     balanced = finding("load", kit(spacer(), loaded(6.5), mount=mount, counterweight=True))
     assert (balanced.severity, balanced.value) == ("good", pytest.approx(0.5))
 
