@@ -91,7 +91,7 @@ def short_words(finding: Finding) -> str:
     """
     rule = finding.rule.replace("-", " ")
     if finding.severity == "unknown":
-        return f"{rule} not known"
+        return f"{_CALLED.get(finding.rule, rule)} not known"
     say = _SHORT.get(finding.rule)
     if say is None or (finding.value is None and finding.rule not in _PLAIN):
         return f"{rule} fine" if finding.severity == "good" else rule
@@ -133,6 +133,8 @@ def _plain(words: str) -> Callable[[Finding], str]:
     return lambda _: words
 
 
+#: What is not known, where the rule's own name says too little.
+_CALLED = {"torque": "pull on mount", "total-to-carry": "mass to carry"}
 #: Rules that are told in a few words without a figure.
 _PLAIN = {
     "threads": "threads do not fit",

@@ -72,6 +72,8 @@ def test_what_is_not_known_has_no_level_and_says_so() -> None:
     rig = kit(telescope=tube(mass_kg=None))
     load = next(f for f in findings(rig, NIGHTS) if f.rule == "load")
     assert (level_of(load), short_words(load)) == ("", "load not known")
+    carry = next(f for f in findings(rig, NIGHTS) if f.rule == "total-to-carry")
+    assert (level_of(carry), short_words(carry)) == ("", "mass to carry not known")
 
 
 def test_a_rig_with_nothing_to_say_against_it_says_that_its_parts_work_together() -> None:

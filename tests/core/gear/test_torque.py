@@ -65,8 +65,8 @@ def test_a_counterweight_or_a_mount_without_a_rated_torque_raises_no_question() 
 def test_what_the_torque_still_needs_is_asked_for() -> None:
     rig = weighing(8.0, mount=STRAIN.but(axis_to_saddle_mm=None), camera=sensor(mass_kg=None))
     assert finding("torque", rig).message == (
-        "Pull on the mount not known: give the mass of sensor and how far the saddle of strain is from "
-        "its axis."
+        "Pull on the mount not known: give the mass of sensor and how far the saddle of strain "
+        "is from its axis."
     )
 
 
