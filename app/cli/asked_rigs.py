@@ -7,14 +7,21 @@ from typing import TYPE_CHECKING
 
 from app.cli.asked import asked_plan, rig_named
 from app.window.places import user_places
-from core.errors import BadValueError
+from core.errors import BadValueError, StorageError
 from core.gear.rig import Rig
 from core.plan.document import Plan
 
 if TYPE_CHECKING:
     from core.gear.shelf import Shelf
 
-__all__ = ["SHELF_HELP", "AskedRigs", "asked_rigs", "opened_shelf", "rig_of_shelf"]
+__all__ = [
+    "SHELF_HELP",
+    "AskedRigs",
+    "asked_rigs",
+    "keep_shelf",
+    "opened_shelf",
+    "rig_of_shelf",
+]
 
 #: What the option says of itself.
 SHELF_HELP = "Take the figures of parts by name from here; rigs of this shelf may be named too."
@@ -77,6 +84,25 @@ def opened_shelf(file: Path | None) -> "Shelf":
 
     path = user_places().shelf if file is None else file
     return Shelf.load() if file is None and not path.exists() else Shelf.load(path)
+
+
+def keep_shelf(shelf: "Shelf", file: Path | None) -> None:
+    """Write a shelf to the file named, or to the user's place.
+
+    Raises
+    ------
+    StorageError
+        When the disk is full or refuses.
+    """
+    from core.gear.shelf_files import save_shelf
+
+    path = user_places().shelf if file is None else file
+    if file is None:
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise StorageError(f"cannot make {path.parent}: {error.strerror}") from error
+    save_shelf(shelf, path)
 
 
 def rig_of_shelf(shelf: "Shelf", name: str) -> Rig | None:

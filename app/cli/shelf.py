@@ -6,11 +6,11 @@ from typing import Annotated, Any
 
 import typer
 
+from app.cli import shelf_build
 from app.cli.asked import asked_plan, rig_named
-from app.cli.asked_rigs import opened_shelf, rig_of_shelf
+from app.cli.asked_rigs import keep_shelf, opened_shelf, rig_of_shelf
 from app.cli.output import print_json
-from app.window.places import user_places
-from core.errors import BadValueError, CoreError, StorageError
+from core.errors import BadValueError, CoreError
 from core.gear.parts import Part
 from core.gear.prices import money_words
 from core.gear.shelf import Shelf, near
@@ -50,6 +50,7 @@ def add_to(commands: typer.Typer) -> None:
     for name, command in (
         ("list", _list),
         ("add", _add),
+        ("build", shelf_build.build),
         ("remove", _remove),
         ("import", _import),
         ("export", _export),
@@ -88,7 +89,7 @@ def _remove(name: Thing, kind: Kind = None, shelf: ShelfFile = None) -> None:
     held = opened_shelf(shelf)
     kind = kind or _kind_of(held, name)
     held = without_rig(held, name) if kind == "rig" else without_part(held, kind, name)
-    _keep(held, shelf)
+    keep_shelf(held, shelf)
     sys.stdout.write(f"{name} is off the shelf.\n")
 
 
@@ -120,20 +121,9 @@ def _export(
     sys.stdout.write(f"{file} is written.\n")
 
 
-def _keep(shelf: Shelf, file: Path | None) -> None:
-    """Write the shelf to where it came from, or to the user's place."""
-    path = user_places().shelf if file is None else file
-    if file is None:
-        try:
-            path.parent.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise StorageError(f"cannot make {path.parent}: {error.strerror}") from error
-    save_shelf(shelf, path)
-
-
 def _take_in(merge: Merge, file: Path | None) -> None:
     """Keep what came of taking in, and tell every difference."""
-    _keep(merge.shelf, file)
+    keep_shelf(merge.shelf, file)
     for line in (merge.words, *(difference.words for difference in merge.differing)):
         sys.stdout.write(f"{line}\n")
 
