@@ -87,17 +87,24 @@ class FigureRow(QWidget):
         )
         self.source.setWordWrap(True)
         self.now.setProperty("quiet", True)
+        self.now.setWordWrap(True)
         values = (self.value, self.readings, self.typed)
         told = (self.source, self.typed.complaint)
         self._cells = tuple(map(_column, ((self.tick,), values, (self.now,), told)))
         #: By how much words stand lower beside a field than beside words.
         self.lift_px = 0
+        self._narrow = False
 
-    def place(self, grid: QGridLayout, row: int) -> None:
-        """Put the widgets into a row of a grid."""
+    def place(self, grid: QGridLayout, row: int, *, narrow: bool) -> None:
+        """Put the widgets into two rows of a grid; the source stands below where it is narrow."""
         top = Qt.AlignmentFlag.AlignTop
-        for column, cell in enumerate(self._cells):
+        for column, cell in enumerate(self._cells[:3]):
             grid.addWidget(cell, row, column, top)
+        if narrow:
+            grid.addWidget(self._cells[3], row + 1, 1, 1, 2, top)
+        else:
+            grid.addWidget(self._cells[3], row, 3, top)
+        self._narrow = narrow
 
     @property
     def taken(self) -> bool:
@@ -112,7 +119,8 @@ class FigureRow(QWidget):
         shown = figure is not None or to_type
         for place, cell in enumerate(self._cells):
             cell.setVisible(shown)
-            tall = place != 1 and (to_type or choice is not None)
+            beside = place in (0, 2) or (place == 3 and not self._narrow)
+            tall = beside and (to_type or choice is not None)
             if (layout := cell.layout()) is not None:
                 layout.setContentsMargins(0, self.lift_px if tall else 0, 0, 0)
         self.tick.setEnabled(figure is not None)

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.frame_reading.row import NAMES, FigureRow, RowCalls
@@ -15,6 +16,9 @@ from core.errors import CoreError
 from core.gear.from_frame.figures import TAKEN, FrameFigures
 
 __all__ = ["FigureSheet"]
+
+#: Narrower than this, at text size 1, the sources stand below.
+_NARROW_PX = 640
 
 
 class FigureSheet(QWidget):
@@ -39,7 +43,8 @@ class FigureSheet(QWidget):
         self.figures = figures
         calls = RowCalls(self._read_otherwise, self._give)
         self.rows = {field: FigureRow(field, calls) for field in TAKEN}
-        self.now_head = QLabel()
+        self.now_head, self._from_head = QLabel(), QLabel("from")
+        self._narrow: bool | None = None
         self.remarks, self.also, self.outcome = QLabel(), QLabel(), QLabel()
         self.add, self.change = QPushButton("Add as a new rig"), QPushButton()
         self._lay_out()
@@ -54,13 +59,10 @@ class FigureSheet(QWidget):
     def _lay_out(self) -> None:
         """Put the rows into a grid, the rest below."""
         self._grid = QGridLayout()
-        self._grid.setColumnStretch(3, 1)
-        for place, head in enumerate((QLabel("take"), QLabel("the frame"), self.now_head,
-                                      QLabel("from"))):  # fmt: skip
+        heads = (QLabel("take"), QLabel("the frame"), self.now_head, self._from_head)
+        for place, head in enumerate(heads):
             head.setProperty("heading", True)
             self._grid.addWidget(head, 0, place)
-        for place, row in enumerate(self.rows.values(), start=1):
-            row.place(self._grid, place)
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.addLayout(self._grid)
@@ -83,9 +85,10 @@ class FigureSheet(QWidget):
         self._column.setSpacing(round(8 * scale))
         self._grid.setColumnMinimumWidth(1, round(150 * scale))
         side = round(12 * scale)
+        self._narrow_px = round(_NARROW_PX * scale)
         for row in self.rows.values():
             row.lift_px = round(6 * scale)
-        self.follow()
+        self._place_rows()
         self.setStyleSheet(
             f"QCheckBox::indicator {{ width: {side}px; height: {side}px;"
             f" border: 1px solid {theme.sheet_line}; background: {theme.field}; }}"
@@ -96,6 +99,22 @@ class FigureSheet(QWidget):
             f"QCheckBox::indicator:disabled {{ background: {theme.ground};"
             f" border: 1px solid {theme.rule}; }}"
         )
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put the sources under the values where there is no room beside them."""
+        super().resizeEvent(event)
+        if (self.width() < self._narrow_px) != self._narrow:
+            self._place_rows()
+
+    def _place_rows(self) -> None:
+        """Put the rows where there is room for them."""
+        self._narrow = self.width() < self._narrow_px
+        for place, row in enumerate(self.rows.values()):
+            row.place(self._grid, 1 + 2 * place, narrow=self._narrow)
+        self._from_head.setVisible(not self._narrow)
+        for column, stretch in ((2, 1), (3, 0)) if self._narrow else ((2, 1), (3, 3)):
+            self._grid.setColumnStretch(column, stretch)
+        self.follow()
 
     @property
     def left(self) -> frozenset[str]:

@@ -3,7 +3,8 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.frame_reading.page import FramePage
@@ -147,3 +148,25 @@ def test_a_tick_is_seen_in_every_theme(
     click_tick(qtbot, page, "columns")
     box.clearFocus()
     qtbot.waitUntil(lambda: close_to(pixels(box)[:, :14], theme.accent) < 20)
+
+
+@pytest.mark.parametrize(("width", "beside"), [(1000, True), (520, False)])
+def test_the_source_stands_below_where_there_is_no_room_beside(
+    reads: Reads, qtbot: QtBot, width: int, beside: bool
+) -> None:
+    page = reads(BINNED)
+    page.window().resize(width, 600)
+    pixel = row(page, "pixel_um")
+
+    def place(widget: QWidget) -> QRect:
+        return QRect(widget.mapTo(page.sheet, QPoint(0, 0)), widget.size())
+
+    def stands_right() -> bool:
+        source, readings = place(pixel.source), place(pixel.readings)
+        if beside:
+            return source.left() > readings.right() and source.top() < readings.bottom()
+        return source.left() == readings.left() and source.top() > readings.bottom()
+
+    qtbot.waitUntil(stands_right)
+    assert place(pixel.source).right() <= page.sheet.width()
+    assert page.horizontalScrollBar().maximum() == 0
