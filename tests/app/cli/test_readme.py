@@ -27,8 +27,9 @@ def flat(value: object) -> list[object]:
 
 @pytest.mark.parametrize(("words", "shown"), EXAMPLES, ids=[words for words, _ in EXAMPLES])
 def test_an_example_shows_what_the_command_answers(
-    command: Command, words: str, shown: str
+    command: Command, words: str, shown: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.chdir(tmp_path)  # an example may write a file
     ran = command(*shlex.split(words))
     if not words.endswith("--json"):
         assert plain(ran.out + ran.err) == plain(shown)
