@@ -40,6 +40,7 @@ class BenchHeader(QWidget):
         self.name.setAlignment(Qt.AlignmentFlag.AlignLeft)
         self.name.setToolTip("What the rig is called")
         self.mark = QLabel()
+        self._marked: object = None
         self.verdict = _OneLine()
         self.duplicate = self._button("Duplicate", self._duplicate)
         self.duplicate.setToolTip("A second rig of the same parts, to change and compare")
@@ -116,7 +117,10 @@ class BenchHeader(QWidget):
         level = level_of(worst) if worst is not None else "good"
         side = round(12 * self._scale)
         colour = level_colour(self._theme, level)
-        self.mark.setPixmap(mark_pixmap(side, level, colour, self.devicePixelRatioF()))
+        look = (side, level, colour, self.devicePixelRatioF())
+        if look != self._marked:
+            self._marked = look
+            self.mark.setPixmap(mark_pixmap(*look))
         self.verdict.tell(worst.message if worst is not None else "Nothing to find fault with.")
 
     def _duplicate(self) -> None:

@@ -3,7 +3,8 @@
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.rig_editor.choice import Choice
-from app.rig_editor.part_form import PartForm, Take
+from app.rig_editor.form_body import Take
+from app.rig_editor.part_form import PartForm
 from app.shared.flow import Flow
 from core.gear.parts import Mount, Part
 from core.gear.rig import Rig

@@ -1,42 +1,23 @@
-"""The figures of one part, each to be typed; what is not known stands empty and says so."""
+"""The figures of one part, each to be typed; what is not known stands empty and says so.
 
-from collections.abc import Callable
-from functools import partial
-from itertools import pairwise
-from typing import Any
+The fields of a class of parts are made once, and shown again for the next part of it.
+"""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.rig_editor.choice import Choice
-from app.rig_editor.figure_text import choices_of, read_figure, text_of
+from app.rig_editor.figure_text import read_figure, text_of
+from app.rig_editor.form_body import FormBody, Take
 from app.shared.typed_field import TypedField
-from app.words.part_words import field_words, kind_words
 from core.errors import CoreError
-from core.gear.kinds import OTHER_KINDS, kinds_of
-from core.gear.parts import OtherPart, Part
+from core.gear.parts import Part
 
 __all__ = ["PartForm"]
 
-NOT_KNOWN = "not known"
-#: The fields that come first, and last, whatever the part; the rest is in between.
-_FIRST = ("name", "kind")
-_LAST = ("mass_kg", "price", "on_mount", "alternatives", "link", "note")
-_WIDE = ("alternatives", "link", "note")
-#: What stands where there is nothing, other than that it is not known.
-_EMPTY = {"name": "", "note": "", "alternatives": "none named: all of its kind"}
 #: A column of label and field, pixels at text size 1.
 _COLUMN_PX = 250
-#: Takes a field and its new value.
-Take = Callable[[str, object], None]
-
-
-def fields_of(part_class: type[Part]) -> list[str]:
-    """Give the fields of a class in the order of the form."""
-    own = [f for f in part_class.model_fields if f not in (*_FIRST, *_LAST)]
-    order = (*_FIRST, *own, *_LAST)
-    return [field for field in order if field in part_class.model_fields]
 
 
 class PartForm(QWidget):
@@ -54,14 +35,23 @@ class PartForm(QWidget):
         super().__init__()
         self._take = take
         self._part: Part | None = None
-        self._built: object = None
-        self._scale, self._columns = 1.0, 1
-        self.fields: dict[str, TypedField] = {}
-        self.choices: dict[str, QComboBox] = {}
-        self._labels: dict[str, QLabel] = {}
+        self._key: object = None
+        self._scale = 1.0
+        self._showing = False
+        self._bodies: dict[type[Part], FormBody] = {}
+        self._body: FormBody | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
-        self._body: QWidget | None = None
+
+    @property
+    def fields(self) -> dict[str, TypedField]:
+        """The lines to type into, by field."""
+        return self._body.fields if self._body is not None else {}
+
+    @property
+    def choices(self) -> dict[str, Choice]:
+        """The lists to choose from, by field."""
+        return self._body.choices if self._body is not None else {}
 
     def set_style(self, scale: float) -> None:
         """Change the text size."""
@@ -77,15 +67,10 @@ class PartForm(QWidget):
         key : object
             What it is shown for (rig and slot); another one forgets what was typed.
         """
-        built = (key, type(part))
-        self._part = part
-        if built != self._built:
-            self._built = built
-            self._build(type(part))
-        for field, line in self.fields.items():
-            line.show_value(text_of(getattr(part, field)))
-        for field, choice in self.choices.items():
-            choice.setCurrentIndex(choice.findData(getattr(part, field)))
+        afresh, self._key, self._part = key != self._key, key, part
+        self._showing = True
+        self._bring(type(part)).show_part(part, afresh=afresh)
+        self._showing = False
 
     def typed_part(self) -> Part | None:
         """Give the part as it would be with what is being typed; None where it cannot be."""
@@ -106,108 +91,33 @@ class PartForm(QWidget):
         """Give the field that the keyboard comes to first."""
         return self.fields["name"]
 
-    def _build(self, part_class: type[Part]) -> None:
-        """Make a field for every figure."""
-        if self._body is not None:
-            self._column.removeWidget(self._body)
-            self._body.hide()
-            self._body.deleteLater()
-        self._body = QWidget()
-        self._column.addWidget(self._body)
-        self.fields, self.choices, self._labels = {}, {}, {}
-        for field in fields_of(part_class):
-            self._add_field(part_class, field)
-        self._grid = QGridLayout(self._body)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._columns = 0
-        self._arrange()
-
-    def _add_field(self, part_class: type[Part], field: str) -> None:
-        """Make one field with its label."""
-        words = field_words(part_class, field)
-        unit = f", {words.unit}" if words.unit else ""
-        label = QLabel(f"{words.label}{unit}")
-        label.setProperty("quiet", True)
-        widget: QWidget
-        choices = self._choices(part_class, field)
-        if choices is not None:
-            widget = self._new_choice(field, choices)
-        else:
-            take = partial(self._typed_in, part_class, field)
-            line = TypedField(f"{words.label}{unit}", take)
-            line.setPlaceholderText(_EMPTY.get(field, NOT_KNOWN))
-            if field in ("name", *_WIDE):
-                line.setAlignment(Qt.AlignmentFlag.AlignLeft)
-            line.textChanged.connect(lambda _text: self.typed.emit())
-            widget = self.fields[field] = line
-        widget.setAccessibleName(f"{words.label}{unit}")
-        for each in (label, widget):
-            each.setToolTip(words.help)
-        label.setBuddy(widget)
-        self._labels[field] = label
-
-    def _choices(self, part_class: type[Part], field: str) -> dict[str, Any] | None:
-        """Give what a field can be chosen from; None where it is typed."""
-        if field != "kind":
-            return choices_of(part_class, field)
-        other = issubclass(part_class, OtherPart)
-        return {kind_words(k): k for k in (OTHER_KINDS if other else kinds_of(part_class))}
-
-    def _new_choice(self, field: str, choices: dict[str, Any]) -> Choice:
-        choice = self.choices[field] = Choice()
-        for words, value in choices.items():
-            choice.addItem(words, value)
-        choice.activated.connect(lambda _index: self._chosen(field, choice))
-        return choice
-
-    def _typed_in(self, part_class: type[Part], field: str, text: str) -> None:
-        """Hand a typed figure over."""
-        self._take(field, read_figure(part_class, field, text))
-
-    def _chosen(self, field: str, choice: QComboBox) -> None:
-        """Hand a chosen value over; where it cannot be, go back to the one before."""
-        self._take(field, choice.currentData())
-        if self._part is not None and field in self.choices and self.choices[field] is choice:
-            choice.setCurrentIndex(choice.findData(getattr(self._part, field)))
-
-    # Layout --------------------------------------------------------------------
-
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Have as many columns as there is room for."""
         super().resizeEvent(event)
         self._arrange()
 
+    def _bring(self, part_class: type[Part]) -> FormBody:
+        """Show the fields of a class, made when they are first needed."""
+        body = self._bodies.get(part_class)
+        if body is None:
+            body = self._bodies[part_class] = FormBody(part_class, self._take, self._text_changed)
+            body.hide()
+            self._column.addWidget(body)
+        if body is not self._body:
+            if self._body is not None:
+                self._body.hide()
+            self._body = body
+            self._arrange()
+            body.show()
+        return body
+
+    def _text_changed(self) -> None:
+        """Tell that somebody types, or gives up what was typed."""
+        if not self._showing:
+            self.typed.emit()
+
     def _arrange(self) -> None:
-        """Put the fields into columns, read downwards."""
-        columns = max(1, int(self.width() / (_COLUMN_PX * self._scale)))
-        if self._body is None or columns == self._columns:
-            return
-        self._columns = columns
-        while self._grid.count():
-            self._grid.takeAt(0)
-        gap = round(6 * self._scale)
-        self._grid.setHorizontalSpacing(round(10 * self._scale))
-        self._grid.setVerticalSpacing(gap)
-        narrow = [field for field in self._labels if field not in _WIDE]
-        high = -(-len(narrow) // columns)
-        for number, field in enumerate(narrow):
-            self._put(field, 2 * (number % high), 2 * (number // high), 1)
-        for number, field in enumerate(f for f in _WIDE if f in self._labels):
-            self._put(field, 2 * (high + number), 0, 2 * columns - 1)
-        for column in range(8):
-            self._grid.setColumnStretch(column, 1 if column % 2 and column < 2 * columns else 0)
-        self._set_tab_order()
-
-    def _put(self, field: str, row: int, column: int, span: int) -> None:
-        """Put a label, its field and what is wrong with it into the grid."""
-        widget = self.fields.get(field) or self.choices[field]
-        self._grid.addWidget(self._labels[field], row, column)
-        self._grid.addWidget(widget, row, column + 1, 1, span)
-        if field in self.fields:
-            self._grid.addWidget(self.fields[field].complaint, row + 1, column, 1, 1 + span)
-
-    def _set_tab_order(self) -> None:
-        """Let the tab key follow the order of the form."""
-        widgets = [self.fields.get(field) or self.choices[field] for field in self._labels]
-        for before, after in pairwise(widgets):
-            self.setTabOrder(before, after)
+        """Give the fields as many columns as there is room for."""
+        if self._body is not None:
+            columns = max(1, int(self.width() / (_COLUMN_PX * self._scale)))
+            self._body.arrange(columns, self._scale)
