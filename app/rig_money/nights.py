@@ -8,17 +8,13 @@ from typing import NamedTuple
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app.rig_money.page import Page, heading, label, set_level
+from app.rig_money.page import Page, heading, label
+from app.rig_money.rig_lines import RigLines
 from app.rig_money.typed_number import typed_number
 from app.session import Session
 from app.shared.flow import Flow
-from app.shared.frame_ink import frame_ink
 from app.shared.theme import Theme
 from app.shared.typed_field import TypedField
-from app.words.finding_mark import level_colour, mark_pixmap
-from app.words.finding_words import findings_of, level_of, short_words
-from app.words.sentences import tip
-from core.gear.checks import Finding
 from core.plan import edits
 
 __all__ = ["NightsPage"]
@@ -63,34 +59,7 @@ FIGURES: dict[str, _Figure] = {
         "finder or the camera's help, 30 and more by eye. The tool that you align with tells it.",
     ),
 }
-#: The rules whose answer depends on the nights.
-RULES = ("sampling", "field-rotation", "polar-error", "unguided", "star-trails")
-_NAME_EMS, _FIELD_EMS, _RIG_EMS = 11.0, 8.0, 9.0
-
-
-class RigRow(QWidget):
-    """A rig's name, and the worst that the nights do to it."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.mark, self.name, self.words = QLabel(), label(), label()
-        flow = Flow(self)
-        for shown in (self.mark, self.name, self.words):
-            shown.setWordWrap(False)
-            flow.addWidget(shown)
-
-    def show_worst(self, worst: Finding | None, theme: Theme, scale: float) -> None:
-        """Show a finding, or that there is none."""
-        level = level_of(worst) if worst is not None else ""
-        side, ink = max(8, round(10.0 * scale)), level_colour(theme, level)
-        self.mark.setPixmap(mark_pixmap(side, level, ink, self.devicePixelRatioF()))
-        self.mark.setMinimumHeight(self.name.sizeHint().height())
-        self.name.setMinimumWidth(round(_RIG_EMS * 12.0 * scale))
-        self.words.setText(short_words(worst) if worst is not None else "nothing to say")
-        set_level(self.words, level)
-        for shown in (self.name, self.words):
-            shown.setToolTip(tip(worst.message) if worst is not None else "")
-        self.words.setAccessibleDescription(worst.message if worst is not None else "")
+_NAME_EMS, _FIELD_EMS = 11.0, 8.0
 
 
 class NightsPage(Page):
@@ -109,15 +78,13 @@ class NightsPage(Page):
         self.fields: dict[str, TypedField] = {}
         self._names: list[QLabel] = []
         self._units: list[QLabel] = []
-        self.rigs: list[RigRow] = []
         self.column.addWidget(
             label("The nights that this plan is for. All rigs are checked against them.")
         )
         self.column.addWidget(self._form())
         self.column.addWidget(heading("What these nights do to each rig"))
-        self._rows = QVBoxLayout()
-        self._rows.setSpacing(4)
-        self.column.addLayout(self._rows)
+        self.rigs = RigLines(session)
+        self.column.addWidget(self.rigs)
         self.no_rigs = label("There are no rigs in this plan yet.", quiet=True)
         self.column.addWidget(self.no_rigs)
         self.column.addStretch(1)
@@ -173,25 +140,8 @@ class NightsPage(Page):
             field.show_value(f"{getattr(self.session.plan.nights, name):.10g}".replace("-", "−"))
         plan = self.session.plan
         self.no_rigs.setVisible(not plan.rigs)
-        self._keep_rows(len(plan.rigs))
-        for row, planned in zip(self.rigs, plan.rigs, strict=True):
-            row.name.setText(f"{self.session.letter(planned.id)} · {planned.rig.name}")
-            row.name.setStyleSheet(f"color: {frame_ink(self.theme, planned.colour)};")
-            found = findings_of(planned.rig, plan.nights)
-            worst = next((one for one in found if one.rule in RULES), None)
-            row.show_worst(worst, self.theme, self.scale)
-
-    def _keep_rows(self, count: int) -> None:
-        """Have a row for each rig."""
-        while len(self.rigs) > count:
-            row = self.rigs.pop()
-            row.hide()
-            row.deleteLater()
-        while len(self.rigs) < count:
-            row = RigRow()
-            self._rows.addWidget(row)
-            row.show()
-            self.rigs.append(row)
+        self.rigs.setVisible(bool(plan.rigs))
+        self.rigs.refresh(self.theme, self.scale)
 
     def _take(self, name: str, text: str) -> None:
         """Put a typed figure into the plan."""

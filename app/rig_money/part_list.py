@@ -1,7 +1,7 @@
 """The parts of a step in groups by what becomes of them, each with its price."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from app.rig_money.page import label
 from app.shared.typed_field import capital, set_property
@@ -16,8 +16,11 @@ class PartList(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(0, 0, 0, 0)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        self._grid = QGridLayout()
+        column.addLayout(self._grid)
+        column.addStretch(1)
         self._grid.setColumnStretch(0, 1)
         self._rows: list[tuple[QLabel, QLabel]] = []
 

@@ -243,6 +243,8 @@ QTreeView {{
     selection-background-color: {field}; selection-color: {text};
 }}
 QTreeView:focus {{ border: 1px solid {accent}; }}
+QTreeView#plain {{ border: 1px solid transparent; }}
+QTreeView#plain:focus {{ border: 1px solid {accent}; }}
 QTreeView::item {{ padding: 2px {pad}px; }}
 QTreeView::item:selected {{ background: {field}; }}
 QTreeView::item:selected:focus {{ background: {rule}; }}

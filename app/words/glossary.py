@@ -5,6 +5,7 @@ common practice.
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from app.words.sentences import tip
@@ -170,6 +171,7 @@ def terms_in(*sentences: str) -> tuple[Term, ...]:
     return tuple(term for term, pattern in _PATTERNS if pattern.search(text))
 
 
+@lru_cache(maxsize=512)
 def explained(sentence: str) -> str:
     """Give a tooltip that explains the terms of a sentence; empty where it uses none.
 
