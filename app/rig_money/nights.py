@@ -3,6 +3,7 @@
 Beside each rig stands the worst finding of those rules that look at the nights.
 """
 
+import contextlib
 from functools import partial
 from typing import NamedTuple
 
@@ -15,6 +16,8 @@ from app.session import Session
 from app.shared.flow import Flow
 from app.shared.theme import Theme
 from app.shared.typed_field import TypedField
+from core.errors import BadValueError
+from core.gear.nights import Conditions
 from core.plan import edits
 
 __all__ = ["NightsPage"]
@@ -102,6 +105,7 @@ class NightsPage(Page):
                 f"{figure.words}, {figure.units[0]}", partial(self._take, name)
             )
             field.setToolTip(figure.help)
+            field.textChanged.connect(partial(self._preview, name))
             words = QLabel(figure.words)
             words.setBuddy(field)
             unit = label(figure.units[0], quiet=True)
@@ -145,8 +149,17 @@ class NightsPage(Page):
 
     def _take(self, name: str, text: str) -> None:
         """Put a typed figure into the plan."""
+        nights = edits.with_nights(self.session.plan, self._typed(name, text))
+        self.session.edit(f"{FIGURES[name].words.lower()} of the nights", nights)
+
+    def _preview(self, name: str, text: str) -> None:
+        """Show what a figure does while it is typed; what is none changes nothing."""
+        if self.fields[name].hasFocus():
+            with contextlib.suppress(BadValueError):
+                self.rigs.refresh(self.theme, self.scale, self._typed(name, text))
+
+    def _typed(self, name: str, text: str) -> Conditions:
+        """Give the plan's nights with one figure as it is typed; BadValueError if it is none."""
         figure = FIGURES[name]
         value = typed_number(figure.words.lower(), text, figure.units)
-        plan = self.session.plan
-        nights = edits.with_nights(plan, plan.nights.but(**{name: value}))
-        self.session.edit(f"{figure.words.lower()} of the nights", nights)
+        return self.session.plan.nights.but(**{name: value})

@@ -10,6 +10,7 @@ from app.shared.theme import Theme
 from app.words.finding_mark import level_colour, mark_pixmap
 from app.words.finding_words import findings_of, level_of, level_words, short_words
 from app.words.sentences import tip
+from core.gear.nights import Conditions
 from core.plan.document import PlannedRig
 
 __all__ = ["RULES", "RigLines"]
@@ -30,6 +31,7 @@ class RigLines(QTreeWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
+        self._nights = session.plan.nights
         self.setAccessibleName("What these nights do to each rig")
         self.setObjectName("plain")
         self.setColumnCount(2)
@@ -39,8 +41,9 @@ class RigLines(QTreeWidget):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
 
-    def refresh(self, theme: Theme, scale: float) -> None:
-        """Show every rig as it is now."""
+    def refresh(self, theme: Theme, scale: float, nights: Conditions | None = None) -> None:
+        """Show every rig in the plan's nights, or in others that are being typed."""
+        self._nights = nights or self._session.plan.nights
         plan, side = self._session.plan, max(8, round(10.0 * scale))
         self.setIconSize(QSize(side, side))
         here = max(0, self.currentIndex().row())
@@ -53,7 +56,7 @@ class RigLines(QTreeWidget):
 
     def _line(self, planned: PlannedRig, theme: Theme, side: int) -> QTreeWidgetItem:
         """Show one rig."""
-        found = findings_of(planned.rig, self._session.plan.nights)
+        found = findings_of(planned.rig, self._nights)
         worst = next((one for one in found if one.rule in RULES), None)
         level = level_of(worst) if worst is not None else ""
         words = short_words(worst) if worst is not None else "nothing to say"

@@ -103,6 +103,19 @@ def test_every_rig_follows_a_longer_exposure(
     assert count_of(nights.rigs, dark.caution) > 10
 
 
+def test_what_is_being_typed_is_shown_before_it_is_taken_and_escape_gives_it_up(
+    qtbot: QtBot, nights: NightsPage, session: Session
+) -> None:
+    before, words = session.plan, told(nights)
+    field = nights.fields["exposure_s"]
+    type_value(qtbot, field, "1800", enter=False)
+    assert told(nights)[0].startswith("polar drift")
+    assert session.plan is before
+    qtbot.keyClick(field, KEY.Key_Escape)
+    assert told(nights) == words
+    assert session.plan is before
+
+
 def test_only_rules_that_look_at_the_nights_are_told(nights: NightsPage, session: Session) -> None:
     """The fifth rig is loaded to 79 %, which no night changes."""
     assert findings_of(session.plan.rigs[4].rig, session.plan.nights)[0].rule == "load"
