@@ -93,6 +93,18 @@ def test_what_is_typed_wrong_stays_with_one_sentence(
     assert not page.sheet.add.isEnabled()
 
 
+def test_another_frame_takes_the_place_of_the_one_before(
+    reads: Reads, qtbot: QtBot, tmp_path: Path
+) -> None:
+    page = reads(WHOLE)
+    click_tick(qtbot, page, "columns")
+    page.read(str(frame(tmp_path / "second.fits", **{**WHOLE, "FOCALLEN": 500.0})))
+    qtbot.waitUntil(lambda: not page.busy)
+    assert page.words.text() == "What second.fits tells, by its FITS header:"
+    assert row(page, "focal_length_mm").value.text() == "500 mm"
+    assert row(page, "columns").tick.isChecked(), "every figure of a new frame is to be taken"
+
+
 def test_remarks_on_the_frame_are_shown(reads: Reads) -> None:
     page = reads({**WHOLE, "APTDIA": "80,0", "EGAIN": -1.0})
     assert 'APTDIA is the text "80,0", read as 80.\n' in page.sheet.remarks.text()
