@@ -17,13 +17,15 @@ __all__ = [
     "load_words",
     "mass_words",
     "nights_words",
+    "on_mount_words",
     "optics_words",
     "part_lines",
     "scale_words",
     "slot_words",
 ]
 
-_UNKNOWN, _GAP = "not known", "\N{NO-BREAK SPACE}"
+_GAP = "\N{NO-BREAK SPACE}"
+_UNKNOWN = f"not{_GAP}known"
 #: Slots of one part, in words; the others go by what the part is for.
 _SLOTS = {"telescope": "telescope", "camera": "camera", "corrector": "corrector", "mount": "mount"}
 #: The order of a list of parts: along the light, what guides, what carries, the rest.
@@ -85,6 +87,12 @@ def scale_words(rig: Rig) -> str:
 def mass_words(mass_kg: float | None) -> str:
     """Give a mass, or that it is not known."""
     return _UNKNOWN if mass_kg is None else f"{mass_kg:.3g}{_GAP}kg"
+
+
+def on_mount_words(rig: Rig) -> str:
+    """Give what the mount carries, or that its mass is not known."""
+    known = rig.mass_kg is not None
+    return f"{mass_words(rig.mass_kg)} on the mount" if known else "mass not known"
 
 
 def load_words(rig: Rig) -> str:

@@ -1,14 +1,21 @@
 """The page of one rig as sections of blocks, at a given density of type."""
 
+from typing import Literal
+
 from core.sheets.blocks import Block, Cell, Gap, Paragraph, Row, Rule
 from core.sheets.flow import Column, Section
 from core.sheets.inks import FRAME_INKS, INK, LEVEL_INKS, MARKS
+from core.sheets.leaf import Align
 from core.sheets.rig_sheet.content import CheaperRig, Figure, RigPage, Said, SlotSwaps
 from core.sheets.rig_sheet.sky_block import SkyBlock
 from core.sheets.rig_sheet.sky_drawing import SkyDrawing
 from core.sheets.rig_sheet.type_sizes import Density
 
 __all__ = ["caution_section", "figure_rows", "heading", "rig_sections", "said", "sky_blocks"]
+
+#: Parts of the width for slot, name, mass and price; the words "not known" need more room.
+_ALL_KNOWN = (1.3, 3.7, 0.95, 1.15)
+_WITH_UNKNOWN = (1.3, 3.2, 1.3, 1.3)
 
 
 def rig_sections(page: RigPage, cautions: tuple[str, ...], how: Density) -> list[Section]:
@@ -94,28 +101,34 @@ def _head(page: RigPage, how: Density) -> tuple[Block, ...]:
 
 def _parts(page: RigPage, how: Density) -> list[Block]:
     """Parts, masses, prices, and their sums."""
+    open_ = page.total.amount is None or any(part.mass_kg is None for part in page.parts)
+    shares = _WITH_UNKNOWN if open_ else _ALL_KNOWN
     rows: list[Block] = [
         heading("Parts and prices", how),
-        _part_row(("", "part", "mass", "price"), how, head=True),
+        _part_row(("", "part", "mass", "price"), shares, how, kind="head"),
     ]
     for part in page.parts:
         words = (part.slot, part.name, part.mass_words, part.price_words)
-        rows.append(_part_row(words, how))
-    sums = ("", "all parts", page.mass_words, page.total.words)
-    return [*rows, Rule(), _part_row(sums, how, total=True)]
+        rows.append(_part_row(words, shares, how))
+    total = page.total.words if page.total.amount is not None else ""
+    sums = ("", "all parts", page.mass_words, total)
+    rows += [Rule(), _part_row(sums, shares, how, kind="sum")]
+    return rows if total else [*rows, Row((Cell(page.total.words, 1.0, how.strong, "right"),))]
 
 
 def _part_row(
-    words: tuple[str, str, str, str], how: Density, *, head: bool = False, total: bool = False
+    words: tuple[str, str, str, str],
+    shares: tuple[float, ...],
+    how: Density,
+    *,
+    kind: Literal["head", "part", "sum"] = "part",
 ) -> Row:
     """One row of the table of parts."""
-    style = how.quiet if head else (how.strong if total else how.body)
-    shares = (1.3, 3.7, 0.95, 1.15)
-    aligns = ("left", "left", "right", "right")
+    style = {"head": how.quiet, "part": how.body, "sum": how.strong}[kind]
+    aligns: tuple[Align, ...] = ("left", "left", "right", "right")
     styles = (how.quiet, style, style, style)
     every = zip(words, shares, styles, aligns, strict=True)
-    cells = tuple(Cell(text, share, set_in, align) for text, share, set_in, align in every)  # type: ignore[arg-type]
-    return Row(cells, keeps_next=head)
+    return Row(tuple(Cell(*cell) for cell in every), keeps_next=kind == "head")
 
 
 def _findings(page: RigPage, how: Density) -> list[Block]:

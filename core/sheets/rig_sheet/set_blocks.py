@@ -117,7 +117,7 @@ def _money(page: SetPage, how: Density) -> list[Block]:
 def _steps(steps: tuple[StepBlock, ...], how: Density) -> Section:
     """The steps in two columns, in reading order down the left one first."""
     half = (len(steps) + 1) // 2
-    columns = (steps[:half], steps[half:])
+    columns = (steps[:half], steps[half:]) if len(steps) > 1 else (steps,)
     return tuple(Column(tuple(_step_blocks(some, how))) for some in columns)
 
 

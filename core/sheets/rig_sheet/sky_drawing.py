@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.framing.enclosing import enclosing_width_deg
-from core.framing.fit import fill_and_cover
+from core.framing.fit import Fit, fill_and_cover
 from core.framing.outlined import outline_of
 from core.pictures.chart import draw_chart
 from core.pictures.marks import ellipse_on_plane
@@ -36,9 +36,13 @@ _WIDEST_DEG = 120.0
 #: A target wider than this many frames is not shown whole.
 _MOST_FRAMES = 3.0
 _STALK = 0.16
+#: From here on a fill is told in times, not in percent.
+_MANY = 10.0
 #: How far outside a letter stands.
 _LETTER_PX = 20.0
 _BARS_ARCSEC = (5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 18_000, 36_000, 72_000)
+#: Luminance of red, green and blue (ITU-R BT.601-7, from memory).
+_GREY = np.array([0.299, 0.587, 0.114])
 _UNITS = ((3600, "°"), (60, "′"), (1, "″"))
 _CREDIT_NEGATIVE = "; shown as a negative"
 
@@ -76,7 +80,7 @@ class SkyDrawing:
     frames : tuple of DrawnFrame
     target : (N, 2) float array or None
         The target's outline; None when its size is not known.
-    target_name, caption, alt, credit : str
+    caption, alt, credit : str
         `caption` names what is drawn, `alt` says the same to those who do not see it.
     bar_px, bar_words : float and str
         The scale bar.
@@ -87,7 +91,6 @@ class SkyDrawing:
     pixels: NDArray[np.uint8]
     frames: tuple[DrawnFrame, ...]
     target: Floats | None
-    target_name: str
     bar_px: float
     bar_words: str
     rows: tuple[tuple[str, str], ...]
@@ -117,28 +120,35 @@ def draw_sky(
     plane = first.plane if alone else TangentPlane(target.ra_deg, target.dec_deg)
     frame = PictureFrame.of_width(plane, _width_deg(plane, target, frames), _SIZE_PX)
     chart = draw_chart(frame, stars, targets)
-    grey = 255 - np.rint(chart.pixels @ np.array([0.299, 0.587, 0.114])).astype(np.uint8)
-    rows = _rows(target, first) if alone else ()
+    lines = tuple(
+        _drawn(frame, one, None if alone else place / len(frames))
+        for place, one in enumerate(frames)
+    )
+    whole = np.all((lines[0].outline >= 0.0) & (lines[0].outline <= np.array(_SIZE_PX)))
+    rows = _rows(target, first, beyond=not whole) if alone else ()
     bar_px, bar_words = _bar(frame)
-    names = " and ".join(filter(None, (target.id, target.name if target.name != target.id else "")))
-    shown = "its frame" if alone else f"the frames {', '.join(one.letter for one in frames)}"
-    numbers = "; ".join(f"{label} {value}" for label, value in rows)
-    alt = f"Chart of {names}, north up, with {shown}. {numbers}".strip()
     return SkyDrawing(
-        pixels=grey,
-        frames=tuple(
-            _drawn(frame, one, None if alone else place / len(frames))
-            for place, one in enumerate(frames)
-        ),
+        pixels=255 - np.rint(chart.pixels @ _GREY).astype(np.uint8),
+        frames=lines,
         target=_outline(frame, target),
-        target_name=target.name or target.id,
         bar_px=bar_px,
         bar_words=bar_words,
         rows=rows,
-        caption=f"On {target.name or target.id}" if alone else f"All on {target.name or target.id}",
-        alt=alt,
+        caption=f"{'On' if alone else 'All on'} {target.name}",
+        alt=_alt(target, frames, rows),
         credit=chart.credit + _CREDIT_NEGATIVE,
     )
+
+
+def _alt(
+    target: PlannedTarget, frames: Sequence[FrameOnSky], rows: tuple[tuple[str, str], ...]
+) -> str:
+    """Say in words what the drawing shows."""
+    names = ", ".join(dict.fromkeys((target.id, target.name)))
+    letters = ", ".join(one.letter for one in frames)
+    shown = "its frame" if len(frames) == 1 else f"the frames {letters}"
+    numbers = "; ".join(f"{label} {value}" for label, value in rows)
+    return f"Chart of {names}, north up, with {shown}. {numbers}".strip()
 
 
 def _width_deg(plane: TangentPlane, target: PlannedTarget, frames: Sequence[FrameOnSky]) -> float:
@@ -198,13 +208,24 @@ def _bar(frame: PictureFrame) -> tuple[float, str]:
     return float(2.0 * np.tan(half) / frame.scale_rad_px), f"{length / unit:g}{sign}"
 
 
-def _rows(target: PlannedTarget, footprint: Footprint) -> tuple[tuple[str, str], ...]:
+def _rows(
+    target: PlannedTarget, footprint: Footprint, *, beyond: bool
+) -> tuple[tuple[str, str], ...]:
     """Give the numbers of one frame."""
     fit = fill_and_cover(target, footprint)
-    fill = "not known" if fit.fill is None else f"{fit.fill * 100.0:.3g} % of its tighter side"
-    return (
+    rows = (
         ("centre", f"{format_ra(footprint.ra_deg)} {format_dec(footprint.dec_deg)} (J2000)"),
         ("camera's up", f"{footprint.pa_deg:.1f}° from north through east"),
         ("target", fit.verdict),
-        ("fills", fill),
+        ("fills", _fill(fit)),
     )
+    return (*rows, ("note", "the frame reaches beyond this picture")) if beyond else rows
+
+
+def _fill(fit: Fit) -> str:
+    """Say how much of the frame's tighter side the target takes."""
+    if fit.fill is None:
+        return "not known"
+    if fit.fill >= _MANY:
+        return f"{fit.fill:.0f} times its tighter side"
+    return f"{fit.fill * 100.0:.3g} % of its tighter side"

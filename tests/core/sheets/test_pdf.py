@@ -94,7 +94,10 @@ def test_the_set_says_its_price_and_every_rig(demo: tuple[Paper, bytes]) -> None
     assert "1 of 8" in first
 
 
-def test_every_font_is_in_the_file(demo: tuple[Paper, bytes]) -> None:
+def test_every_font_is_in_the_file_as_an_outline_font(demo: tuple[Paper, bytes]) -> None:
+    """ISO 32000-1, 9.9: font programs stand in FontFile streams; Type 3 fonts have none."""
+    assert b"/FontFile" in demo[1]
+    assert b"/Type3" not in demo[1]
     for page in pages_of(demo[1]):
         found = {font_of_object(one) for one in page.get_objects() if one.type == 1}
         assert found

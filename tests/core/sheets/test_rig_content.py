@@ -7,11 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.errors import BadValueError, Cancelled
-from core.gear.checks import findings
+from core.gear.checks import Conditions, findings
 from core.gear.prices import rig_total, set_total
 from core.plan.document import Plan
 from core.plan.store import demo_plan
 from core.sheets.rig_sheet.build import SheetJob, rig_sheet
+from core.sheets.rig_sheet.swap_lists import cheaper_rigs
 from tests.core.gear.small_shelf import camera, mount, other, rig_of, shelf_of, telescope
 from tests.core.sheets.sheets import SHELF, many_parts, plan_of, sheet_of, small_rig, whole_plan
 
@@ -73,7 +74,7 @@ def test_what_no_price_is_known_of_is_never_counted_as_nothing() -> None:
     assert page.total.amount is None
     assert page.total.words.replace("\xa0", " ") == "at least 2 140 €, 1 price not known"
     (line,) = (part for part in page.parts if part.name == "riddle")
-    assert (line.price, line.price_words) == (None, "not known")
+    assert (line.price, line.price_words.replace("\xa0", " ")) == (None, "not known")
     assert sheet.set_page is not None
     assert sheet.set_page.total is not None
     assert sheet.set_page.total.unpriced == ("riddle",)
@@ -148,6 +149,18 @@ def test_a_sheet_that_nobody_waits_for_is_given_up() -> None:
         rig_sheet(plan, [one.id for one in plan.rigs], job)
     assert told[0] == "rig 0"
     assert len(told) < 9
+
+
+def test_the_search_for_the_cheapest_asks_whether_to_go_on_before_every_try() -> None:
+    asked = []
+
+    def go_on() -> None:
+        asked.append(True)
+        raise Cancelled
+
+    with pytest.raises(Cancelled):
+        cheaper_rigs(small_rig(), SHELF, nights=Conditions(), cancelled=go_on)
+    assert len(asked) == 1
 
 
 def test_no_rig_and_too_many_are_refused() -> None:

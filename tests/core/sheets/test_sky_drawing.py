@@ -56,11 +56,24 @@ def test_corners_lie_where_astropy_puts_them() -> None:
 
 @pytest.mark.parametrize("width_deg", [0.05, 0.4, 3.0, 20.0, 80.0])
 def test_the_frame_lies_whole_in_the_picture_and_the_bar_is_a_quarter_at_most(width_deg) -> None:
-    picture = drawn(Footprint(10.7, 41.3, width_deg, width_deg * 0.7, 20.0))
+    target = PlannedTarget(id="x", name="x", kind="other", ra_deg=10.7, dec_deg=41.3)
+    picture = drawn(Footprint(10.7, 41.3, width_deg, width_deg * 0.7, 20.0), target=target)
+    assert "note" not in dict(picture.rows)
     rows, columns = picture.pixels.shape
     outline = picture.frames[0].outline
     assert np.all((outline > 0) & (outline < (columns, rows)))
     assert columns / 16 <= picture.bar_px <= columns / 3.5
+
+
+def test_a_frame_that_no_flat_picture_holds_is_told_to_reach_beyond() -> None:
+    picture = drawn(Footprint(10.7, 41.3, 150.0, 130.0))
+    assert dict(picture.rows)["note"] == "the frame reaches beyond this picture"
+
+
+def test_a_target_many_times_the_frame_fills_it_in_times_not_percent() -> None:
+    """M 31 is 178 arcmin long, the frame 6 arcmin high: about 30 times."""
+    fill = dict(drawn(Footprint(10.685, 41.269, 0.1, 0.1, 35.0)).rows)["fills"]
+    assert fill == "30 times its tighter side"
 
 
 def test_the_target_s_outline_has_its_catalogued_diameter() -> None:
