@@ -5,6 +5,7 @@ once; a page that is not seen is told when it comes to the front.
 """
 
 from collections.abc import Callable
+from functools import cached_property
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QResizeEvent, QShortcut, QShowEvent
@@ -50,7 +51,6 @@ class RigBench(QWidget):
         self.header = BenchHeader(session)
         self.pages = QStackedWidget()
         self.parts = PartsPage(session, theme, scale)
-        self.new_rig = NewRig(session)
         self._front = QStackedWidget()
         self._lay_out()
         self.add_page("Parts", self.parts)
@@ -76,9 +76,6 @@ class RigBench(QWidget):
         outer.setContentsMargins(0, 0, 0, 0)
         outer.addWidget(self._front)
         self._front.addWidget(self._scroll)
-        self._front.addWidget(self.new_rig)
-        self.new_rig.made.connect(self._made)
-        self.new_rig.given_up.connect(self._leave_new_rig)
         for keys, step in (("Ctrl+PgDown", 1), ("Ctrl+PgUp", -1)):
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -108,6 +105,21 @@ class RigBench(QWidget):
         self._keep_room()
         return button
 
+    @cached_property
+    def new_rig(self) -> NewRig:
+        """What asks for another rig, built when it is first needed."""
+        asking = NewRig(self._session)
+        asking.set_style(self._scale)
+        asking.made.connect(self._made)
+        asking.given_up.connect(self._leave_new_rig)
+        self._front.addWidget(asking)
+        return asking
+
+    @property
+    def _is_asking(self) -> bool:
+        """Tell whether it is a new rig that is asked for."""
+        return self._front.currentWidget() is not self._scroll
+
     def ask_new_rig(self) -> None:
         """Ask what another rig begins with."""
         self._front.setCurrentWidget(self.new_rig)
@@ -129,7 +141,8 @@ class RigBench(QWidget):
     def set_style(self, theme: Theme, scale: float) -> None:
         """Change colours or text size."""
         self._theme, self._scale = theme, scale
-        self.new_rig.set_style(scale)
+        if "new_rig" in self.__dict__:
+            self.new_rig.set_style(scale)
         side, gap = round(16 * scale), round(8 * scale)
         self._column.setContentsMargins(side, gap, side, gap)
         self._column.setSpacing(gap)
@@ -165,8 +178,7 @@ class RigBench(QWidget):
     def refresh(self) -> None:
         """Show the chosen rig as it is now; without one, ask for one."""
         planned = self._session.rig
-        asking = self._front.currentWidget() is self.new_rig
-        if planned is None and self.isVisible() and not asking:
+        if planned is None and self.isVisible() and not self._is_asking:
             self.ask_new_rig()
         found = findings(planned.rig, self._session.plan.nights) if planned is not None else ()
         self.header.show_rig(planned, found[0] if found else None)
@@ -178,7 +190,7 @@ class RigBench(QWidget):
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Hand the keyboard on to the page in front."""
         page = self.pages.currentWidget()
-        if self._front.currentWidget() is self.new_rig:
+        if self._is_asking:
             self.new_rig.name.setFocus(event.reason())
         elif page is self.parts:
             self.parts.beam.take_focus(self.parts.slot)

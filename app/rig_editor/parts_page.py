@@ -4,7 +4,7 @@ What is being typed is looked at as if it were so, and shown; the plan changes a
 when the field is left.
 """
 
-from collections.abc import Sequence
+from functools import cached_property
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
@@ -20,14 +20,14 @@ from app.rig_editor import editing, offers
 from app.rig_editor.beam_layout import ADD
 from app.rig_editor.beam_view import BeamView
 from app.rig_editor.finding_list import FindingList
+from app.rig_editor.levels import focus_level, levels_of
 from app.rig_editor.part_chooser import Offer, PartChooser
 from app.rig_editor.part_desk import PartDesk
 from app.session import Session
 from app.shared.theme import Theme
 from app.shared.throttle import Throttle
-from app.words.finding_words import level_of
 from core.errors import CoreError
-from core.gear.checks import Finding, findings
+from core.gear.checks import findings
 from core.gear.parts import Part
 from core.gear.rig import Rig
 from core.gear.slots import Slot, slots_of
@@ -63,7 +63,6 @@ class PartsPage(QScrollArea):
         self.desk = PartDesk(self._take_figure)
         self.about = FindingList("About this part")
         self.rest = FindingList("About the rest of the rig")
-        self.chooser = PartChooser(theme)
         self.live = Throttle(self._preview, _LIVE_MS, self)
         self._lay_out()
         self._listen()
@@ -85,10 +84,9 @@ class PartsPage(QScrollArea):
         told.addStretch(1)
         for widget, share in ((self.desk, 3), (said, 2)):
             self._sides.addWidget(widget, share)
-        for part in (self.beam, self.chooser, self._work):
+        for part in (self.beam, self._work):
             self._column.addWidget(part)
         self._column.addStretch(1)
-        self.chooser.hide()
         self.setWidget(content)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -105,11 +103,25 @@ class PartsPage(QScrollArea):
         self.desk.replace.clicked.connect(lambda: self.ask_replacement())
         self.desk.remove.clicked.connect(lambda: self._remove(self.slot))
         self.desk.counterweight.activated.connect(lambda _index: self._set_counterweight())
-        self.chooser.taken.connect(self._taken)
-        self.chooser.given_up.connect(self._leave_chooser)
         for one in (self.about, self.rest):
             one.pressed.connect(self.go_to)
         self._session.plan_changed.connect(self._plan_changed)
+
+    @cached_property
+    def chooser(self) -> PartChooser:
+        """What asks for a part of the shelf, built when it is first needed."""
+        chooser = PartChooser(self._theme)
+        chooser.set_style(self._theme, self._scale)
+        chooser.taken.connect(self._taken)
+        chooser.given_up.connect(self._leave_chooser)
+        chooser.hide()
+        self._column.insertWidget(1, chooser)
+        return chooser
+
+    @property
+    def _is_asking(self) -> bool:
+        """Tell whether a part of the shelf is asked for."""
+        return "chooser" in self.__dict__ and not self.chooser.isHidden()
 
     def set_style(self, theme: Theme, scale: float) -> None:
         """Change colours or text size."""
@@ -119,7 +131,8 @@ class PartsPage(QScrollArea):
         self._sides.setSpacing(round(18 * scale))
         self.beam.set_style(theme, scale)
         self.desk.set_style(scale)
-        self.chooser.set_style(theme, scale)
+        if "chooser" in self.__dict__:
+            self.chooser.set_style(theme, scale)
         self._turn()
         self.refresh()
 
@@ -148,10 +161,11 @@ class PartsPage(QScrollArea):
         """Show the chosen rig as it is now."""
         self.live.drop()
         planned = self._session.rig
-        self.beam.setVisible(planned is not None)
-        self._work.setVisible(planned is not None and not self.chooser.isVisibleTo(self))
         if planned is None:
-            self.chooser.hide()
+            self._leave_chooser(focus=False)
+        self.beam.setVisible(planned is not None)
+        self._work.setVisible(planned is not None and not self._is_asking)
+        if planned is None:
             return
         if planned.id != self._rig_id:
             self._rig_id, self.slot = planned.id, _FIRST
@@ -175,12 +189,8 @@ class PartsPage(QScrollArea):
     def _show(self, rig: Rig) -> None:
         """Draw a rig and say what its checks find."""
         found = findings(rig, self._session.plan.nights)
-        parts = slots_of(rig)
-        levels = {slot: _level(part, found) for slot, part in parts.items()}
-        known = {slot: level for slot, level in levels.items() if level is not None}
-        focus = next((level_of(f) for f in found if f.rule == "back-focus"), None)
-        self.beam.show_rig(rig, known, focus, self.slot)
-        name = parts[self.slot].name
+        self.beam.show_rig(rig, levels_of(rig, found), focus_level(found), self.slot)
+        name = slots_of(rig)[self.slot].name
         about = [finding for finding in found if finding.part == name]
         rest = [finding for finding in found if finding.part != name]
         self.about.show_findings(about, self._theme, self._scale)
@@ -278,7 +288,7 @@ class PartsPage(QScrollArea):
 
     def _leave_chooser(self, *, focus: bool = True) -> None:
         """Go back from the shelf to the figures."""
-        if self.chooser.isHidden():
+        if not self._is_asking:
             return
         with QSignalBlocker(self.beam):  # a part that Qt lends the keyboard to is not chosen
             self.chooser.hide()
@@ -286,8 +296,3 @@ class PartsPage(QScrollArea):
         if focus:
             self.refresh()
             self.beam.take_focus(self.slot)
-
-
-def _level(part: Part, found: Sequence[Finding]) -> str | None:
-    """Give the level of the worst finding about a part; None without one."""
-    return next((level_of(finding) for finding in found if finding.part == part.name), None)

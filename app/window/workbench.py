@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from app.window.shell import Shell
     from app.window.status_line import StatusLine
     from app.window.top_bar import TopBar
+    from app.window.warming import Warming
 
 __all__ = ["Workbench"]
 
@@ -62,6 +63,7 @@ class Workbench(QObject):
     strip: "RigStrip"
     rig_sheet: "RigSheetFile"
     status: "StatusLine"
+    warming: "Warming"
     menus: "Menus"
     target_box: "TargetBox"
 
@@ -122,6 +124,7 @@ class Workbench(QObject):
         yield
         self._listen()
         self._dress()
+        self._warm()
         self.session.say(self._opened.words, self._opened.level)
 
     def restyle(self, theme: Theme, scale: float) -> None:
@@ -221,6 +224,13 @@ class Workbench(QObject):
         self.session.view_changed.connect(self._save_rest.start)
         self.session.bench_changed.connect(self._show_bench)
         self._plan_changed()
+
+    def _warm(self) -> None:
+        """Import the bench later, while nobody waits for it."""
+        from app.window.warming import Warming
+
+        self.warming = Warming(self)
+        self.warming.start()
 
     def new_rig(self) -> None:
         """Ask on the bench what another rig begins with."""
