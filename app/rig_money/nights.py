@@ -106,27 +106,31 @@ class NightsPage(Page):
             )
             field.setToolTip(figure.help)
             field.textChanged.connect(partial(self._preview, name))
-            words = QLabel(figure.words)
-            words.setBuddy(field)
-            unit = label(figure.units[0], quiet=True)
-            unit.setWordWrap(False)
-            self._names.append(words)
-            self._units.append(unit)
             told = label(figure.help, quiet=True)
             told.setProperty("small", True)
             told.setContentsMargins(0, 0, 0, 6)
-            typed = QWidget()
-            together = QHBoxLayout(typed)
-            together.setContentsMargins(0, 0, 0, 0)
-            together.addWidget(field)
-            together.addWidget(unit)
-            row = QWidget()
-            flow = Flow(row)
-            for beside in (words, typed):
-                flow.addWidget(beside)
-            for below in (row, field.complaint, told):
+            for below in (self._row(figure, field), field.complaint, told):
                 lines.addWidget(below)
         return form
+
+    def _row(self, figure: _Figure, field: TypedField) -> QWidget:
+        """Put name, field and unit beside each other; field and unit stay together."""
+        words = QLabel(figure.words)
+        words.setBuddy(field)
+        unit = label(figure.units[0], quiet=True)
+        unit.setWordWrap(False)
+        self._names.append(words)
+        self._units.append(unit)
+        typed = QWidget()
+        together = QHBoxLayout(typed)
+        together.setContentsMargins(0, 0, 0, 0)
+        together.addWidget(field)
+        together.addWidget(unit)
+        row = QWidget()
+        flow = Flow(row)
+        for beside in (words, typed):
+            flow.addWidget(beside)
+        return row
 
     def set_style(self, theme: Theme, scale: float) -> None:
         """Change colours or text size."""
