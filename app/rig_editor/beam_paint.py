@@ -203,21 +203,19 @@ def _paint_doubts(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> Non
 
 
 def _paint_labels(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:
-    """Write the names with their marks, and lead each to its part."""
+    """Write the names with their marks, each on a pole that stands on its part."""
     theme, scale = look.theme, drawing.scale
     for label in drawing.labels:
-        chosen = label.slot == look.chosen
-        painter.setPen(QPen(QColor(theme.sheet_line), 1.0))
-        tile = drawing.tile(label.slot)
+        tile, x, box = drawing.tile(label.slot), label.pole_x, label.box
         if tile is not None:
-            x = label.foot_x
-            painter.drawLine(QLineF(x, label.box.bottom(), x, tile.box.top()))
-        painter.setPen(QColor(theme.accent if chosen else theme.text))
-        room = label.box.adjusted((MARK_PX + 4.0) * scale, 0.0, 2.0, 0.0)
-        painter.drawText(
-            room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, label.text
-        )
-        _mark(painter, look, label.slot, QPointF(label.box.left(), label.box.center().y()), scale)
+            painter.setPen(QPen(QColor(theme.sheet_line), 1.0))
+            top = box.bottom() if x > box.left() + 1.0 else box.top() + 2.0 * scale
+            painter.drawLine(QLineF(x, top, x, tile.box.top()))
+        painter.setPen(QColor(theme.accent if label.slot == look.chosen else theme.text))
+        room = box.adjusted((MARK_PX + 9.0) * scale, 0.0, 2.0, 0.0)
+        flags = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
+        painter.drawText(room, flags, label.text)
+        _mark(painter, look, label.slot, QPointF(box.left() + 5.0 * scale, box.center().y()), scale)
 
 
 def _mark(painter: QPainter, look: BeamLook, slot: Slot, left: QPointF, scale: float) -> None:

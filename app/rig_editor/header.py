@@ -21,7 +21,7 @@ from core.plan.document import PlannedRig
 
 __all__ = ["BenchHeader"]
 
-_NAME_PX = 210
+_NAME_PX = 180
 
 
 class BenchHeader(QWidget):

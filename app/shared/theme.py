@@ -221,7 +221,7 @@ QToolButton[flat="true"]:hover {{ background: {field}; }}
 QToolButton[flat="true"]:focus {{ border: 1px solid {accent}; }}
 QToolButton[page="true"] {{
     background: transparent; color: {quiet}; border: 1px solid transparent; border-radius: 0px;
-    border-bottom: 2px solid {rule};
+    border-bottom: 2px solid {rule}; padding: {pad}px;
 }}
 QToolButton[page="true"]:hover {{ color: {text}; }}
 QToolButton[page="true"]:checked {{

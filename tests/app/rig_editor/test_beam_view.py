@@ -141,7 +141,7 @@ def test_a_part_s_mark_has_the_colour_and_shape_of_its_worst_finding(
     page: PartsPage, dark: Theme
 ) -> None:
     label = next(one for one in page.beam.drawing.labels if one.slot == WHEEL)
-    mark = QRectF(label.box.left(), label.box.top(), 12.0, label.box.height())
+    mark = QRectF(label.box.left() + 4.0, label.box.top(), 12.0, label.box.height())
     assert close_to(around(page, mark), dark.good) > 20
     click(page, WHEEL)
     type_figure(page, "clear_diameter_mm", "15")
@@ -201,6 +201,9 @@ def test_nothing_overlaps_and_nothing_leaves_the_drawing(
             shared = box.intersected(other.adjusted(0.01, 0.01, -0.01, -0.01))
             assert shared.isEmpty() or shared.width() < 0.1
     assert all(tile.box.bottom() <= drawing.height for tile in drawing.tiles)
+    for label in drawing.labels[:-1]:
+        below = [other.box for other in drawing.labels if other.box.top() > label.box.top()]
+        assert all(not box.left() < label.pole_x < box.right() for box in below)
 
 
 @pytest.mark.parametrize("scale", [1.0, 2.0])
