@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from core.sheets.inks import LINE
-from core.sheets.leaf import Align, Leaf
+from core.sheets.leaf import BASELINE, Align, Leaf
 from core.sheets.lettering import Style, printable, width_of, wrapped
 
 __all__ = ["Block", "Cell", "Gap", "Paragraph", "Row", "Rule"]
@@ -109,7 +109,7 @@ class Cell:
 
 @dataclass(frozen=True)
 class Row:
-    """Cells side by side, as high as the highest."""
+    """Cells side by side, their first lines on one level, as high as the highest."""
 
     cells: tuple[Cell, ...]
     after_pt: float = 1.5
@@ -117,7 +117,10 @@ class Row:
 
     def height(self, width_pt: float) -> float:
         """Give its height."""
-        every = (len(lines) * cell.style.line_pt for _, lines, cell in self._set(width_pt))
+        every = (
+            len(lines) * cell.style.line_pt + self._drop(cell)
+            for _, lines, cell in self._set(width_pt)
+        )
         return max(every, default=0.0) + self.after_pt
 
     def draw(self, leaf: Leaf, at: tuple[float, float], width_pt: float) -> None:
@@ -125,8 +128,13 @@ class Row:
         for (left, wide), lines, cell in self._set(width_pt):
             x = at[0] + left + (wide if cell.align == "right" else 0.0)
             for number, line in enumerate(lines):
-                y = at[1] + number * cell.style.line_pt
+                y = at[1] + self._drop(cell) + number * cell.style.line_pt
                 leaf.words((x, y), line, cell.style, align=cell.align)
+
+    def _drop(self, cell: Cell) -> float:
+        """Give how far smaller words go down to stand on the level of the largest."""
+        largest = max(other.style.line_pt for other in self.cells)
+        return BASELINE * (largest - cell.style.line_pt)
 
     def _set(self, width_pt: float) -> list[tuple[tuple[float, float], tuple[str, ...], Cell]]:
         """Give left edge, width and lines of each cell."""

@@ -15,11 +15,11 @@ from core.sheets.paper import Paper
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["Align", "Leaf"]
+__all__ = ["BASELINE", "Align", "Leaf"]
 
 Align = Literal["left", "right", "center"]
 #: How far the feet of letters stand below the top of their line, in lines.
-_BASELINE = 0.74
+BASELINE = 0.74
 
 
 class Leaf:
@@ -41,7 +41,7 @@ class Leaf:
     ) -> None:
         """Write one line whose top is at a place; the text must be printable."""
         if text:
-            x, y = self._part(at[0], at[1] + _BASELINE * style.line_pt)
+            x, y = self._part(at[0], at[1] + BASELINE * style.line_pt)
             self.figure.text(
                 *(x, y, text),
                 fontproperties=font_of(style),

@@ -13,6 +13,7 @@ from core.sheets.rig_sheet.type_sizes import Density
 
 __all__ = ["caution_section", "figure_rows", "heading", "rig_sections", "said", "sky_blocks"]
 
+_GAP = "\N{NO-BREAK SPACE}"
 #: Parts of the width for slot, name, mass and price; the words "not known" need more room.
 _ALL_KNOWN = (1.3, 3.7, 0.95, 1.15)
 _WITH_UNKNOWN = (1.3, 3.2, 1.3, 1.3)
@@ -164,7 +165,7 @@ def _swaps(page: RigPage, how: Density) -> list[Block]:
 def _slot_rows(slot: SlotSwaps, how: Density) -> list[Block]:
     """The first few swaps of one part."""
     shown, rows = slot.passing[: how.swaps], list[Block]()
-    passing = f" ({len(slot.passing)} of {len(slot.lines)} pass)"
+    passing = f" ({len(slot.passing)}{_GAP}of{_GAP}{len(slot.lines)}{_GAP}pass)"
     for number, line in enumerate(shown):
         old = slot.old + (passing if len(shown) < len(slot.lines) else "")
         changes = "; ".join(line.changes) or "field, scale and load stay"
@@ -189,7 +190,8 @@ def _cheaper(cheaper: tuple[CheaperRig, ...], how: Density) -> list[Block]:
     rows: list[Block] = [heading("The cheapest that still passes", how)]
     for one in cheaper:
         words = f"{one.condition}: {one.sentence}"
-        more = " ".join(f"{'; '.join(part)}." for part in (one.swaps, one.changes) if part)
+        then = f" Then {'; '.join(one.changes)}." if one.changes else ""
+        more = f"{'; '.join(one.swaps)}.{then}" if one.swaps else ""
         rows.append(Paragraph(words, how.strong, keeps_next=bool(more)))
         if more:
             rows.append(Paragraph(more, how.quiet, after_pt=3.0))

@@ -111,7 +111,7 @@ def test_stars_are_dark_on_a_light_sky_and_the_credit_says_negative() -> None:
 
 
 def test_several_frames_are_drawn_on_the_target_with_their_letters_apart() -> None:
-    shapes = [Footprint(10.7, 41.3, width, width * 0.7, 0.0) for width in (6.0, 3.0, 1.5)]
+    shapes = [Footprint(10.7, 41.3, width, width * 0.7, 0.0) for width in (6.0, 5.9, 5.8)]
     picture = drawn(*shapes)
     assert [frame.letter for frame in picture.frames] == ["A", "B", "C"]
     assert picture.rows == ()
