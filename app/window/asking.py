@@ -59,13 +59,14 @@ def ask_file(shell: "Shell", title: str, kind: str, *, proposed: str = "") -> st
 
 def file_dialog(shell: "Shell", title: str, kind: str, *, proposed: str = "") -> QFileDialog:
     """Make the dialog that `ask_file` shows."""
-    dialog = QFileDialog(shell, title, _folder(shell), kind)
+    dialog = QFileDialog(shell, title, "", kind)
     theme = shell.settings.theme
     if theme.red_only:
         dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
         dialog.setSizeGripEnabled(False)
         _ink(dialog, theme.text)
         apply_cursors(dialog, theme)
+    dialog.setDirectory(_folder(shell))  # only now: its icons are not asked for again
     if proposed:
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         dialog.setDefaultSuffix(Path(proposed).suffix)
