@@ -127,12 +127,13 @@ class FormBody(QWidget):
             self._grid.takeAt(0)
         self._grid.setHorizontalSpacing(round(10 * scale))
         self._grid.setVerticalSpacing(round(6 * scale))
-        narrow = [field for field in self._labels if field not in _WIDE]
+        narrow = [field for field in self._labels if field not in ("name", *_WIDE)]
         high = -(-len(narrow) // columns)
+        self._put("name", 0, 0, 2 * columns - 1)
         for number, field in enumerate(narrow):
-            self._put(field, 2 * (number % high), 2 * (number // high), 1)
+            self._put(field, 2 * (1 + number % high), 2 * (number // high), 1)
         for number, field in enumerate(f for f in _WIDE if f in self._labels):
-            self._put(field, 2 * (high + number), 0, 2 * columns - 1)
+            self._put(field, 2 * (1 + high + number), 0, 2 * columns - 1)
         for column in range(max(8, self._grid.columnCount())):
             self._grid.setColumnStretch(column, 1 if column % 2 and column < 2 * columns else 0)
         self._set_tab_order()

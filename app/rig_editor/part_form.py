@@ -72,6 +72,10 @@ class PartForm(QWidget):
         self._bring(type(part)).show_part(part, afresh=afresh)
         self._showing = False
 
+    def forget(self) -> None:
+        """Have what was typed and not taken forgotten when the next part is shown."""
+        self._key = None
+
     def typed_part(self) -> Part | None:
         """Give the part as it would be with what is being typed; None where it cannot be."""
         part = self._part

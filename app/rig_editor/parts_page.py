@@ -8,13 +8,7 @@ from functools import cached_property
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import (
-    QBoxLayout,
-    QFrame,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QBoxLayout, QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from app.rig_editor import editing, offers
 from app.rig_editor.beam_layout import ADD
@@ -246,6 +240,7 @@ class PartsPage(QScrollArea):
     def _remove(self, slot: Slot) -> None:
         """Take a part out, and go to the one that stands there then."""
         if slot != ADD and editing.take_out(self._session, slot):
+            self.desk.form.forget()
             self.refresh()
             self.beam.take_focus(self.slot)
 
@@ -284,6 +279,7 @@ class PartsPage(QScrollArea):
             self._session.say(f"{part.name} does not go there: {error}.", "caution")
             return
         self.slot = slot
+        self.desk.form.forget()
         self._leave_chooser()
 
     def _leave_chooser(self, *, focus: bool = True) -> None:

@@ -31,7 +31,7 @@ def needed_words(drawing: BeamLayout) -> str:
     if required is None:
         return f"{optics.back_focus_mm:g} mm and the glass, not known"
     glass = required - optics.back_focus_mm
-    more = f", {glass:.1f} of it for glass" if glass >= 0.05 else ""
+    more = f", {glass:.1f} for glass" if glass >= 0.05 else ""
     return f"{required:.1f} mm{more}"
 
 
@@ -75,7 +75,10 @@ def paint_ruler(painter: QPainter, drawing: BeamLayout, theme: Theme, level: str
         _band(painter, QRectF(drawing.rear_x, needed.top(), end - drawing.rear_x, line), theme)
     _say(painter, drawing, theme, needed, needed_words(drawing))
     _paint_present(painter, drawing, theme, present)
-    _say(painter, drawing, theme, present, present_words(drawing))
+    room = drawing.sensor_x - drawing.rear_x - 12.0 * scale
+    said = present_words(drawing)
+    if painter.fontMetrics().horizontalAdvance(said) <= room or drawing.focus.missing_mm is None:
+        _say(painter, drawing, theme, present, said)
     if drawing.focus.missing_mm is not None and not _free(rig):
         _paint_difference(painter, drawing, theme, (present, level or "good"))
     _paint_scale(painter, drawing, theme, present.bottom() + 2.0 * scale)
@@ -95,11 +98,16 @@ def _caption(painter: QPainter, drawing: BeamLayout, theme: Theme, row: QRectF, 
 
 
 def _say(painter: QPainter, drawing: BeamLayout, theme: Theme, row: QRectF, words: str) -> None:
-    """Write into a band, or behind its beginning where it has no length."""
+    """Write into a band; behind its end where it is too short for the words."""
     painter.setPen(QColor(theme.text))
     inset = 6.0 * drawing.scale
-    room = QRectF(drawing.rear_x + inset, row.top(), drawing.width - drawing.rear_x, row.height())
-    painter.drawText(room, _LEFT, words)
+    left, needed = drawing.rear_x + inset, drawing.focus.required_mm
+    end = drawing.x_of(needed) if needed is not None else drawing.width
+    if painter.fontMetrics().horizontalAdvance(words) > end - left - inset:
+        left = end + inset
+    room = QRectF(left, row.top(), drawing.width - left, row.height())
+    right = Qt.TextElideMode.ElideRight
+    painter.drawText(room, _LEFT, painter.fontMetrics().elidedText(words, right, int(room.width())))
 
 
 def _band(painter: QPainter, box: QRectF, theme: Theme) -> None:
@@ -145,7 +153,10 @@ def _paint_difference(
     paint_mark(painter, mark, level, colour.name())
     painter.setPen(colour)
     room = QRectF(left + side + 4.0 * scale, row.top(), drawing.width - left, row.height())
-    painter.drawText(room, _LEFT, difference_words(drawing))
+    words = difference_words(drawing)
+    if level == "good" and words != "exact":
+        words = f"fits to {words.split(' ')[0]} mm"
+    painter.drawText(room, _LEFT, words)
 
 
 def _paint_scale(painter: QPainter, drawing: BeamLayout, theme: Theme, top: float) -> None:

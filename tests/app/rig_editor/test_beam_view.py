@@ -97,7 +97,7 @@ def test_filters_of_a_wheel_stand_in_a_row_of_their_own() -> None:
         (kit(spacer(length_mm=19.0), wheel_part()), "55.0 mm", "1.5 mm too long"),
         (kit(spacer(length_mm=17.5), wheel_part()), "55.0 mm", "exact"),
         # 2 mm of glass of index 1.5 add 2 (1 - 1/1.5) = 0.667 mm.
-        (kit(spacer(), wheel_part(glass_mm=2.0, glass_index=1.5)), "55.7 mm, 0.7 of it for glass",
+        (kit(spacer(), wheel_part(glass_mm=2.0, glass_index=1.5)), "55.7 mm, 0.7 for glass",
          "0.7 mm missing"),
         (kit(corrector=None), "not known", ""),
         (kit(corrector=None, telescope=tube(back_focus_fixed=False)), "the focuser sets it", ""),
