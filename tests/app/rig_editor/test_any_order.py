@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.rig_editor.beam_layout import ADD
 from app.rig_editor.bench import RigBench
+from app.rig_editor.figure_text import text_of
 from app.rig_editor.parts_page import PartsPage
 from app.session import Session
 from core.gear.checks import findings
@@ -80,6 +81,8 @@ def check_shown(bench: RigBench, session: Session) -> None:
     assert page.desk.heading.text() == chosen.name
     shown = {*page.desk.form.fields, *page.desk.form.choices}
     assert shown == set(type(chosen).model_fields)
+    for field, line in page.desk.form.fields.items():
+        assert line.wrong or line.text() == text_of(getattr(chosen, field)), field
     assert {tile.slot for tile in page.beam.drawing.tiles} == {*parts, ADD}
     in_beam = [tile.slot.place for tile in page.beam.drawing.row if tile.slot.place is not None]
     assert beam_order(page) == [rig.others[place].name for place in in_beam]
@@ -88,7 +91,7 @@ def check_shown(bench: RigBench, session: Session) -> None:
 
 
 @settings(
-    max_examples=25,
+    max_examples=12,
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
     phases=(Phase.explicit, Phase.generate),  # to shrink takes minutes; the deeds are few
@@ -101,9 +104,13 @@ def test_after_any_deeds_the_page_shows_the_plan_and_undo_leads_back(
     back_to_start(session)
     began = session.plan
     for deed, first, second in todo:
+        before = page.desk.heading.text()
         do(page, session, deed, first, second)
         if page.chooser.isVisible():  # nothing on the shelf to take
             QTest.keyClick(page.chooser.narrow, KEY.Key_Escape)
         check_shown(bench, session)
+        if deed != "type" and page.desk.heading.text() != before:
+            wrong = [field for field, line in page.desk.form.fields.items() if line.wrong]
+            assert not wrong, "what was refused for one part stands in the field of another"
     back_to_start(session)
     assert session.plan == began

@@ -5,6 +5,7 @@ the same rig, the same totals, the same findings, and a way back to where it beg
 """
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -12,12 +13,15 @@ from app.rig_editor.bench import RigBench
 from app.session import Session
 from core.gear.checks import Conditions, findings
 from core.gear.slots import Slot
+from core.plan import edits
 from tests.app.rig_editor.building import begin_blank, build
-from tests.app.rig_editor.hands import KEY, add_blank, click, take
+from tests.app.rig_editor.hands import KEY, add_blank, click, take, type_figure
 from tests.core.gear.test_six_classes import six
 
 pytestmark = pytest.mark.gui
 
+#: The first of the seven filters of f.
+FILTER = Slot("others", 3)
 #: Beyond good, by hand: see the same table with its sums in tests/core/gear.
 BEYOND_GOOD = {
     "a": {"sampling": "note"},
@@ -80,6 +84,28 @@ def test_a_part_that_is_added_is_the_chosen_one(
     assert page.slot == Slot("others", 0)
     assert page.desk.heading.text() == ("tripod, steel" if by_key else "new tripod")
     assert page.beam.handle(page.slot).hasFocus()
+
+
+@pytest.mark.parametrize("by", ["delete", "swap"])
+def test_what_was_refused_for_a_part_goes_with_it(
+    bench: RigBench, session: Session, by: str
+) -> None:
+    """No price of f is known; a refused text stood in the next one's field."""
+    page = bench.parts
+    session.edit("add", edits.with_rig(session.plan, six()["f"]))
+    click(page, FILTER)
+    assert page.desk.heading.text() == "filter 0"
+    type_figure(page, "price", "7,5")
+    assert page.desk.form.fields["price"].wrong
+    if by == "delete":
+        QTest.mouseClick(page.desk.remove, Qt.MouseButton.LeftButton)
+    else:
+        QTest.mouseClick(page.desk.replace, Qt.MouseButton.LeftButton)
+        QTest.mouseClick(page.chooser.blank, Qt.MouseButton.LeftButton)
+    assert page.slot == FILTER
+    assert page.desk.heading.text() == ("filter 1" if by == "delete" else "new filter")
+    assert not page.desk.form.fields["price"].wrong
+    assert not page.desk.form.fields["price"].text()
 
 
 def test_a_counterweight_chosen_on_the_desk_lowers_the_load_of_e(
