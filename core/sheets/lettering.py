@@ -1,8 +1,9 @@
 """Type on paper: which letters there are, how wide words run, where lines break.
 
 Widths in points, from the advances in the fonts' own tables, kerning left out. B612 comes
-along; what it lacks is set in DejaVu Sans, which comes with matplotlib. What neither has
-becomes a small square, so that nobody takes a name with a hole for the whole name.
+along, with outlines that a PDF may hold; what it lacks is set in DejaVu Sans, which comes
+with matplotlib. What neither has becomes a small square, so that nobody takes a name with
+a hole for the whole name.
 """
 
 import unicodedata
@@ -19,8 +20,8 @@ __all__ = ["MISSING", "Style", "font_of", "printable", "width_of", "wrapped"]
 
 #: Stands for a letter that no font here has.
 MISSING = "□"
-_FAMILIES = ("B612", "DejaVu Sans")
-_OWN = {False: "B612-Regular.otf", True: "B612-Bold.otf"}
+_FAMILIES = ("B612 Print", "DejaVu Sans")
+_OWN = {False: "B612Print-Regular.ttf", True: "B612Print-Bold.ttf"}
 _OTHER = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}
 
 
@@ -109,8 +110,8 @@ def _face(name: str) -> tuple[dict[int, str], Any, float]:
 
     own = ASSETS / "fonts" / name
     path = str(own) if own.exists() else f"{get_data_path()}/fonts/ttf/{name}"
-    face = TTFont(path)
-    return face.getBestCmap(), face["hmtx"], float(face["head"].unitsPerEm)
+    with TTFont(path) as face:
+        return face.getBestCmap(), face["hmtx"], float(face["head"].unitsPerEm)
 
 
 @lru_cache(maxsize=4096)

@@ -1,9 +1,12 @@
 """Widths of words against matplotlib's own layout; lines never wider than asked."""
 
 import pytest
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from core.paths import ASSETS
 from core.sheets.inks import FRAME_INKS, INK, LEVEL_INKS, MARKS, QUIET
 from core.sheets.lettering import MISSING, Style, font_of, printable, width_of, wrapped
 from core.sheets.paper import A4, LETTER, paper_named
@@ -43,6 +46,25 @@ def test_a_letter_that_no_font_has_becomes_a_square_and_controls_vanish() -> Non
     assert printable("a 望 b") == f"a {MISSING} b"
     assert printable("left\u202eright\x07") == "leftright"
     assert MISSING not in printable("Ελληνικά Кириллица עברית عربي ″ ′ ° × → €")
+
+
+@pytest.mark.parametrize("face", ["Regular", "Bold"])
+def test_the_printed_font_is_the_font_of_the_window_letter_by_letter(face: str) -> None:
+    """Reference: the OpenType files as they were published; widths and extents of each glyph."""
+    window = TTFont(ASSETS / "fonts" / f"B612-{face}.otf")
+    printed = TTFont(ASSETS / "fonts" / f"B612Print-{face}.ttf")
+    assert printed.getBestCmap() == window.getBestCmap()
+    theirs, ours = window.getGlyphSet(), printed.getGlyphSet()
+    for name in window.getGlyphOrder():
+        assert ours[name].width == theirs[name].width
+        extents = []
+        for glyphs in (theirs, ours):
+            pen = BoundsPen(glyphs)
+            glyphs[name].draw(pen)
+            extents.append(pen.bounds or (0, 0, 0, 0))
+        assert extents[1] == pytest.approx(extents[0], abs=1.5), name
+    window.close()
+    printed.close()
 
 
 @pytest.mark.parametrize("ink", [*FRAME_INKS, *LEVEL_INKS.values(), INK, QUIET])
