@@ -147,6 +147,7 @@ def test_the_whole_step_is_on_the_clipboard_as_text(
 
 def test_with_one_rig_the_page_says_that_it_needs_two(step: StepPage, session: Session) -> None:
     plan = session.plan
+    assert not step.too_few.isVisible()
     for planned in plan.rigs[1:]:
         plan = edits.without_rig(plan, planned.id)
     session.edit("take out", plan)

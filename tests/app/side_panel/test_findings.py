@@ -126,6 +126,7 @@ def test_no_sentence_is_cut_at_any_text_size(
     found.fold.click()
     host(found, width=round(300 * scale), height=4000)
     assert len(found.rows) > 8
+    assert found.width() <= round(300 * scale)
     for row in found.rows:
         for label in (row.sentence, row.source):
             assert label.height() >= label.heightForWidth(label.width())
