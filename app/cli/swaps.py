@@ -12,7 +12,7 @@ from app.cli.output import print_json
 from core.errors import CoreError
 from core.gear.cheapest import Cheapest, cheapest
 from core.gear.checks.differences import FindingChange, finding_changes
-from core.gear.no_worse import no_worse_than
+from core.gear.no_worse import can_join, no_worse_than
 from core.gear.prices import money_words, rig_total
 from core.gear.rig import Rig
 from core.gear.savings import AllSavings, all_savings, picture_slots
@@ -76,7 +76,7 @@ def _swaps(
 def _cheapest(rig: Rig, shelf: Shelf, passes: Any, kept: tuple[Slot, ...]) -> Cheapest | None:
     """Search for the cheapest; None where the search was given up."""
     try:
-        return cheapest(rig, shelf, passes, kept=kept)
+        return cheapest(rig, shelf, passes, kept=kept, worth_making=can_join)
     except CoreError as error:
         if not str(error).startswith("none of the"):
             raise

@@ -8,7 +8,7 @@ gives the cheapest that waits (k smallest sums; textbook, from memory).
 """
 
 import heapq
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -54,6 +54,7 @@ def cheapest(
     *,
     kept: Collection[Slot] = (),
     most_tried: int = MOST_TRIED,
+    worth_making: Callable[[Mapping[Slot, Part]], bool] = lambda _: True,
 ) -> Cheapest:
     """Find the cheapest rig over the allowed alternatives that passes its checks.
 
@@ -68,6 +69,8 @@ def cheapest(
         Where nothing is to be swapped.
     most_tried : int
         Combinations after which to give up.
+    worth_making : callable
+        Asked first, of the part in every slot; where it says no, no rig is made of them.
 
     Returns
     -------
@@ -82,12 +85,13 @@ def cheapest(
         When none of the `most_tried` cheapest combinations passes and more are left.
     """
     rows, unpriced = _rows(rig, shelf, kept)
-    tried = 0
+    filled, tried = slots_of(rig), 0
     for tried, choice in enumerate(_by_price(list(rows.values())), 1):
         if tried > most_tried:
             words = f"none of the {most_tried} cheapest combinations passes the checks"
             raise CoreError(f"{words}; keep more of the parts as they are")
-        made = _made(rig, dict(zip(rows, choice, strict=True)))
+        parts = filled | dict(zip(rows, choice, strict=True))
+        made = _made(rig, parts) if worth_making(parts) else None
         if made is not None and passes(made):
             return Cheapest(made, _swaps_to(rig, made, shelf.currency), tried, unpriced)
     return Cheapest(None, (), tried, unpriced)
@@ -118,21 +122,19 @@ def _price_then_own(candidate: tuple[Decimal, bool, Part]) -> tuple[Decimal, boo
 
 def _by_price(rows: list[Row]) -> Iterator[tuple[Part, ...]]:
     """Give every combination, the cheapest first, then the one with the fewest swaps."""
-    first = (0,) * len(rows)
-    waiting = [(*_cost(rows, first), first, 0)]
+    price = sum((row[0][0] for row in rows), Decimal(0))
+    swaps = sum(row[0][1] for row in rows)
+    waiting = [(price, swaps, (0,) * len(rows), 0)]
     while waiting:
-        *_, places, last = heapq.heappop(waiting)
+        price, swaps, places, last = heapq.heappop(waiting)
         yield tuple(row[place][2] for row, place in zip(rows, places, strict=True))
         for slot in range(last, len(rows)):
-            if places[slot] + 1 < len(rows[slot]):
-                then = (*places[:slot], places[slot] + 1, *places[slot + 1 :])
-                heapq.heappush(waiting, (*_cost(rows, then), then, slot))
-
-
-def _cost(rows: list[Row], places: tuple[int, ...]) -> tuple[Decimal, int]:
-    """Give the price of a combination and its number of swaps."""
-    chosen = [row[place] for row, place in zip(rows, places, strict=True)]
-    return sum((price for price, _, _ in chosen), Decimal(0)), sum(new for _, new, _ in chosen)
+            row, place = rows[slot], places[slot]
+            if place + 1 < len(row):
+                (less, was_new, _), (more, is_new, _) = row[place], row[place + 1]
+                then = (*places[:slot], place + 1, *places[slot + 1 :])
+                cost = (price - less + more, swaps - was_new + is_new)
+                heapq.heappush(waiting, (*cost, then, slot))
 
 
 def _made(rig: Rig, parts: dict[Slot, Part]) -> Rig | None:

@@ -8,6 +8,7 @@ parts by themselves the one with most glass counts.
 """
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate
 
@@ -15,7 +16,15 @@ from core.gear.accessories import FilterPart, InTheBeam
 from core.gear.parts import Camera, OtherPart, Part
 from core.gear.rig import Rig
 
-__all__ = ["BackFocus", "Element", "LightPath", "back_focus", "glass_shift_mm", "light_path"]
+__all__ = [
+    "BackFocus",
+    "Element",
+    "LightPath",
+    "back_focus",
+    "glass_shift_mm",
+    "lengths_mm",
+    "light_path",
+]
 
 #: Thickness of no glass, and what it does.
 _NO_GLASS = 0.0
@@ -114,13 +123,34 @@ def light_path(rig: Rig) -> LightPath:
     LightPath
         Each element with its length from the corrector's last surface to the sensor.
     """
-    beam = [part for part in rig.others if _in_the_beam(part)]
-    parts = [*beam, rig.camera]
-    lengths = [_length_mm(part, parts) for part in parts]
-    places = list(accumulate(reversed(lengths), _plus))[::-1]
-    rows = zip(parts, lengths, places, strict=True)
-    held = _held_filter(parts)
-    return LightPath(tuple(_element(part, length, place, held) for part, length, place in rows))
+    rows = lengths_mm(rig.others, rig.camera)
+    places = list(accumulate((length for _, length in reversed(rows)), _plus))[::-1]
+    held = _held_filter([part for part, _ in rows])
+    return LightPath(
+        tuple(
+            _element(part, length, place, held)
+            for (part, length), place in zip(rows, places, strict=True)
+        )
+    )
+
+
+def lengths_mm(others: Iterable[OtherPart], camera: Camera) -> list[tuple[Part, float | None]]:
+    """Give the parts that the light passes behind the optics, each with its length.
+
+    Parameters
+    ----------
+    others : iterable of OtherPart
+        In the order of the light, among them what it does not pass.
+    camera : Camera
+        The last.
+
+    Returns
+    -------
+    list of (Part, float or None)
+        Millimetres, 0 for a filter that sits inside another part, None where not known.
+    """
+    parts = [*(part for part in others if _in_the_beam(part)), camera]
+    return [(part, _length_mm(part, parts)) for part in parts]
 
 
 def back_focus(rig: Rig) -> BackFocus:

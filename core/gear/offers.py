@@ -5,7 +5,7 @@ what is not known stays None. A rig passes when no check stops it; the cheapest 
 also know all that was known of the rig before (`core.gear.no_worse`).
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -14,7 +14,8 @@ from core.gear.changes import Change, changes_between
 from core.gear.cheapest import cheapest
 from core.gear.checks import Conditions, Finding, findings
 from core.gear.checks.differences import FindingChanges, changes_of
-from core.gear.no_worse import no_worse_than
+from core.gear.no_worse import can_join, no_worse_than
+from core.gear.parts import Part
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.gear.slots import Slot
@@ -143,13 +144,13 @@ def cheapest_offer(asked: Question, *, tried: Callable[[int], None] = lambda _: 
     check_currency(asked.shelf, asked.currency)
     passes, count = no_worse_than(asked.rig, asked.nights), 0
 
-    def counted(rig: Rig) -> bool:
+    def counted(parts: Mapping[Slot, Part]) -> bool:
         nonlocal count
         tried(count)
         count += 1
-        return passes(rig)
+        return can_join(parts)
 
-    found = cheapest(asked.rig, asked.shelf, counted)
+    found = cheapest(asked.rig, asked.shelf, passes, worth_making=counted)
     before = findings(asked.rig, asked.nights)
     return _offer(asked, found.swaps, found.rig or asked.rig, before)
 

@@ -6,6 +6,7 @@ Parts are put in, taken out and moved by functions that take a rig and give a ne
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from core.errors import BadValueError
 from core.gear.parts import Camera, Mount, Part, Telescope
@@ -17,6 +18,7 @@ from core.gear.validation import Record
 __all__ = [
     "Slot",
     "alternatives",
+    "fields_of",
     "inserted",
     "moved",
     "slots_of",
@@ -60,17 +62,33 @@ def with_parts(rig: Rig, parts: Mapping[Slot, Part]) -> Rig:
         When a part does not belong there, or the rig cannot be.
     """
     filled = slots_of(rig)
-    changes: dict[str, object] = {}
-    for slot, part in parts.items():
+    for slot in parts:
         if slot not in filled:
             raise BadValueError("slot", _words(slot), f'is empty in "{rig.name}"')
+    return rig.but(**fields_of({**filled, **parts}))
+
+
+def fields_of(filled: Mapping[Slot, Part]) -> dict[str, Any]:
+    """Give the fields of the rig whose slots are filled so.
+
+    Parameters
+    ----------
+    filled : mapping of Slot to Part
+        Every filled slot of the rig, in the order of `slots_of`.
+
+    Returns
+    -------
+    dict
+        A part, or a tuple of them where the field holds several, by the field's name;
+        without what the rig does not have.
+    """
+    fields: dict[str, Any] = {}
+    for slot, part in filled.items():
         if slot.place is None:
-            changes[slot.field] = part
+            fields[slot.field] = part
         else:
-            row = list(changes.get(slot.field, getattr(rig, slot.field)))  # type: ignore[call-overload]
-            row[slot.place] = part
-            changes[slot.field] = tuple(row)
-    return rig.but(**changes)
+            fields.setdefault(slot.field, []).append(part)
+    return {name: tuple(one) if isinstance(one, list) else one for name, one in fields.items()}
 
 
 def with_part(rig: Rig, slot: Slot, part: Part) -> Rig:

@@ -5,16 +5,17 @@ or "female" (external and internal, as ISO 5408 calls them). Where a side is not
 taken to fit.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 from core.gear.accessories import FilterPart, InTheBeam
 from core.gear.checks.finding import Conditions, Finding, unknown
-from core.gear.light_path import Element, light_path
-from core.gear.parts import Camera, Corrector, Part, Telescope
+from core.gear.light_path import lengths_mm
+from core.gear.parts import Camera, Corrector, OtherPart, Part, Telescope
 from core.gear.rig import Rig
 
-__all__ = ["check_threads", "misfit"]
+__all__ = ["check_threads", "joins", "misfit"]
 
 _SOURCE = "a joint needs one thread on both sides, male in female, common practice"
 #: The words for the side of a thread.
@@ -23,7 +24,7 @@ _SIDES = {"male": "male", "external": "male", "female": "female", "internal": "f
 
 def check_threads(rig: Rig, _: Conditions) -> Iterator[Finding]:
     """Hold the thread of each part against the next one's, from sky to sensor."""
-    chain = _chain(rig)
+    chain = _chain((rig.telescope, rig.corrector), rig.others, rig.camera)
     wanted: dict[str, Part] = {}
     bad: list[Finding] = []
     for before, after in pairwise(chain):
@@ -49,15 +50,33 @@ def check_threads(rig: Rig, _: Conditions) -> Iterator[Finding]:
         yield Finding(rule="threads", severity="good", message=message, source=_SOURCE)
 
 
-def _chain(rig: Rig) -> list[Part]:
+def joins(optics: Iterable[Part | None], others: Iterable[OtherPart], camera: Camera) -> bool:
+    """Tell, before they are made a rig, whether no two parts are known not to meet.
+
+    Parameters
+    ----------
+    optics : iterable of Part or None
+        The telescope, and the corrector if there is one.
+    others : iterable of OtherPart
+        In the order of the light.
+    camera : Camera
+
+    Returns
+    -------
+    bool
+        False just where `check_threads` would stop the rig of these parts.
+    """
+    ends = ((_behind(a), _front(b)) for a, b in pairwise(_chain(optics, others, camera)))
+    return not any(behind and front and misfit(behind, front) for behind, front in ends)
+
+
+def _chain(
+    optics: Iterable[Part | None], others: Iterable[OtherPart], camera: Camera
+) -> list[Part]:
     """List the parts that are screwed together; a filter without length sits in another."""
-    joined = [e.part for e in light_path(rig).elements if not _inside(e)]
-    return [rig.telescope, *([rig.corrector] if rig.corrector else []), *joined]
-
-
-def _inside(element: Element) -> bool:
-    """Tell whether an element is a filter that sits inside another part."""
-    return isinstance(element.part, FilterPart) and element.length_mm == 0.0
+    rows = lengths_mm(others, camera)
+    joined = [part for part, mm in rows if not (isinstance(part, FilterPart) and mm == 0.0)]
+    return [*(part for part in optics if part is not None), *joined]
 
 
 def _behind(part: Part) -> str | None:
@@ -72,6 +91,7 @@ def _front(part: Part) -> str | None:
     return part.thread_front if isinstance(part, Corrector | InTheBeam) else None
 
 
+@lru_cache(maxsize=1024)
 def misfit(behind: str, front: str) -> str:
     """Say why two threads do not meet, and what to do; empty where they do.
 
