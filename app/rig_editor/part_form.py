@@ -38,8 +38,6 @@ class PartForm(QWidget):
         self._key: object = None
         self._scale = 1.0
         self._showing = False
-        #: What the tab key leaves for the first field.
-        self.after: QWidget | None = None
         self._bodies: dict[type[Part], FormBody] = {}
         self._body: FormBody | None = None
         self._column = QVBoxLayout(self)
@@ -109,8 +107,6 @@ class PartForm(QWidget):
             body = self._bodies[part_class] = FormBody(part_class, self._take, self._text_changed)
             body.hide()
             self._column.addWidget(body)
-            if self.after is not None:
-                body.follow(self.after)
         if body is not self._body:
             if self._body is not None:
                 self._body.hide()
