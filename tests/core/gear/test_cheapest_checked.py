@@ -20,8 +20,9 @@ from tests.core.gear.small_shelf import camera, mount, rig_of, shelf_of, telesco
 
 #: Two sizes, a side, and one that nobody has said.
 threads = st.sampled_from(("M42x0.75", "M42x0.75 male", "M42 × 0.75 female", "M48x0.75", None))
+mostly_fitting = st.sampled_from(("M42x0.75",) * 6 + ("M48x0.75", None))
 #: Few, so that many combinations cost the same; None is not known.
-prices = st.sampled_from((None, 0.0, 10.5, 20.0, 99.99, 100.0))
+prices = st.sampled_from((None, 480.0, 0.0, 10.5, 20.0, 35.25, 99.99, 100.0, 260.0, 990.0))
 
 
 @st.composite
@@ -58,15 +59,17 @@ def shelves(draw: st.DrawFn) -> Shelf:
 
     def more(*, circle: bool = False) -> dict[str, object]:
         optics = {
-            "image_circle_mm": draw(st.sampled_from((None, 12.0, 44.0))),
+            "image_circle_mm": draw(st.sampled_from((None, 12.0, 44.0, 44.0))),
             "back_focus_mm": draw(st.sampled_from((None, 55.0))),
         }
-        return {"thread": draw(threads)} | (optics if circle else {"flange_mm": 17.5})
+        return {"thread": draw(mostly_fitting)} | (optics if circle else {"flange_mm": 17.5})
 
-    sizes = draw(st.lists(st.sampled_from((200.0, 400.0, 1200.0)), min_size=1, max_size=3))
-    widths = draw(st.lists(st.sampled_from((1500, 6000)), min_size=1, max_size=3))
-    loads = draw(st.lists(st.sampled_from((2.0, 5.0, 20.0)), min_size=1, max_size=3))
-    bores = draw(st.lists(st.tuples(prices, threads, threads), min_size=1, max_size=2))
+    sizes = draw(st.lists(st.sampled_from((200.0, 400.0, 1200.0)), min_size=2, max_size=3))
+    widths = draw(st.lists(st.sampled_from((1500, 6000)), min_size=2, max_size=3))
+    loads = draw(st.lists(st.sampled_from((2.0, 5.0, 12.0)), min_size=2, max_size=3))
+    bores = draw(
+        st.lists(st.tuples(prices, mostly_fitting, mostly_fitting), min_size=1, max_size=2)
+    )
     return shelf_of(
         telescopes=[
             telescope(f"t{n}", mm, draw(prices), **more(circle=True)) for n, mm in enumerate(sizes)

@@ -3,7 +3,7 @@
 from collections import Counter
 from decimal import Decimal
 
-from hypothesis import given, settings
+from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from core.gear import offers, savings
@@ -15,7 +15,8 @@ from core.gear.shelf import Shelf
 from core.gear.swaps import saving_of, swapped, swaps_for
 from tests.core.gear.small_shelf import camera, mount, other, rig_of, shelf_of, telescope
 
-prices = st.none() | st.decimals(0, 9999, places=2).map(float)
+_known = st.decimals(0, 9999, places=2).map(float)
+prices = st.one_of(_known, _known, _known, st.none())
 
 
 @st.composite
@@ -71,7 +72,7 @@ def test_a_set_costs_the_same_in_any_order_and_with_a_rig_twice(rigs, chance) ->
     assert set_total(rigs[:1], "EUR").known == rig_total(rigs[0], "EUR").known
 
 
-@given(sets(), st.decimals(0, 9999, places=2).map(float))
+@given(sets(), _known)
 @settings(max_examples=60)
 def test_a_rig_that_differs_by_one_new_part_adds_just_its_price(rigs, price) -> None:
     new = rigs[0].but(camera=camera("new eye", 3000, price))
@@ -79,17 +80,19 @@ def test_a_rig_that_differs_by_one_new_part_adds_just_its_price(rigs, price) -> 
     assert difference(after, before) == exact(price)
 
 
+#: All different, so that most swaps save or cost something.
+_PRICES = (None, 0.0, 0.01, 19.95, 100.1, 250.0, 333.33, 480.0, 990.01, 1234.56, 9999.0)
+
+
 @st.composite
 def shelves(draw: st.DrawFn) -> Shelf:
-    """Two or three of each kind, any of them without a price."""
+    """Two or three of each kind, one of them or none without a price."""
+    price = iter(draw(st.permutations(_PRICES)))
     return shelf_of(
-        telescopes=[telescope(f"t{mm}", mm, draw(prices)) for mm in (400, 300, 650)],
-        cameras=[camera(f"c{wide}", wide, draw(prices)) for wide in (6000, 3000)],
-        mounts=[mount(f"m{kg}", kg, draw(prices)) for kg in (10, 5, 2)],
-        others=[
-            other("box", draw(prices), kind="power"),
-            other("pack", draw(prices), kind="power"),
-        ],
+        telescopes=[telescope(f"t{mm}", mm, next(price)) for mm in (400, 300, 650)],
+        cameras=[camera(f"c{wide}", wide, next(price)) for wide in (6000, 3000)],
+        mounts=[mount(f"m{kg}", kg, next(price)) for kg in (10, 5, 2)],
+        others=[other(name, next(price), kind="power") for name in ("box", "pack")],
     )
 
 
@@ -113,16 +116,17 @@ def test_a_saving_is_the_difference_of_totals_or_as_unknown_as_it(shelf: Shelf) 
 
 
 @given(shelves())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=120, deadline=None)
 def test_all_savings_of_what_passes_are_the_difference_of_totals(shelf: Shelf) -> None:
     rig = rig_of(shelf).but(others=shelf.others[:1])
 
-    def light(other: Rig) -> bool:
-        return other.load_fraction is not None and other.load_fraction < 0.7
+    def light(other: Rig) -> bool:  # 5 kg carry t400 (73 %), not t650; 2 kg carry neither
+        return other.load_fraction is not None and other.load_fraction < 0.85
 
     found = savings.all_savings(rig, swaps_for(rig, shelf, currency="EUR", passes=light), light)
     made = swapped(rig, found.swaps)
     assert found.passes == light(made)
-    assert all(swap.saving is not None and swap.saving > 0 for swap in found.swaps)
+    assert all(swap.passes and swap.saving and swap.saving > 0 for swap in found.swaps)
+    event(f"together they pass: {found.passes}")
     assert found.saving == difference(rig_total(rig, "EUR"), rig_total(made, "EUR"))
     assert found.saving == saving_of(found.swaps)
