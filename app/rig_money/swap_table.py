@@ -22,6 +22,11 @@ BUNDLES = {
     "together": "All savings together",
     "cheapest": "Cheapest rig that still passes",
 }
+_BUNDLE_HINTS = {
+    "together": "The largest saving of every slot at once, whatever the checks say",
+    "cheapest": "Of all rigs that swaps can make: nothing forbids it, and nothing new is to be "
+    "feared or left unknown",
+}
 _HEADINGS = ("Part", "Price", "Saving", "The rig then")
 _HINTS = (
     "What sits in each slot, and what may take its place",
@@ -99,7 +104,9 @@ class SwapTable(QTreeWidget):
         self.blockSignals(True)
         self.clear()
         for key, words in BUNDLES.items():
-            self.addTopLevelItem(_item([words, "", "looking ...", ""], SwapRow(words), key))
+            item = _item([words, "", "looking ...", ""], SwapRow(words), key)
+            item.setToolTip(0, tip(_BUNDLE_HINTS[key]))
+            self.addTopLevelItem(item)
         for slot, part in slots_of(rig).items():
             title = slot_title(slot, part)
             cells = [title, price_words(part, currency), "", ""]
