@@ -5,6 +5,7 @@ take. What is wished for is told by signals; the page does it.
 """
 
 from collections.abc import Mapping
+from itertools import pairwise
 
 from PySide6.QtCore import QRect, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
@@ -97,6 +98,12 @@ class BeamView(QWidget):
         else:
             self._lay_out()
 
+    def follow(self, widget: QWidget) -> None:
+        """Let the tab key go from a widget to the parts, in their order."""
+        for before, after in pairwise([widget, *(self.handles[slot] for slot in self._order())]):
+            if before is not after:
+                self.setTabOrder(before, after)
+
     def take_focus(self, slot: Slot) -> None:
         """Bring the keyboard to a part."""
         if slot in self.handles:
@@ -137,9 +144,11 @@ class BeamView(QWidget):
             gone = self.handles.pop(slot)
             gone.hide()
             gone.deleteLater()
+        fresh = [slot for slot in tiles if slot not in self.handles]
+        self.handles.update({slot: self._new_handle(slot) for slot in fresh})
+        if fresh:
+            self.follow(self.handles[Slot("telescope")])
         for slot, tile in tiles.items():
-            if slot not in self.handles:
-                self.handles[slot] = self._new_handle(slot)
             handle = self.handles[slot]
             handle.setGeometry(self._reach(tile))
             handle.movable = tile.role == "beam"

@@ -136,7 +136,6 @@ class FormBody(QWidget):
             self._put(field, 2 * (1 + high + number), 0, 2 * columns - 1)
         for column in range(max(8, self._grid.columnCount())):
             self._grid.setColumnStretch(column, 1 if column % 2 and column < 2 * columns else 0)
-        self._set_tab_order()
 
     def _put(self, field: str, row: int, column: int, span: int) -> None:
         """Put a label, its field and what is wrong with it into the grid."""
@@ -146,8 +145,8 @@ class FormBody(QWidget):
         if field in self.fields:
             self._grid.addWidget(self.fields[field].complaint, row + 1, column, 1, 1 + span)
 
-    def _set_tab_order(self) -> None:
-        """Let the tab key follow the order of the form."""
-        widgets = [self.fields.get(field) or self.choices[field] for field in self._labels]
-        for before, after in pairwise(widgets):
+    def follow(self, widget: QWidget) -> None:
+        """Let the tab key go from a widget to the first field, and on in the form's order."""
+        fields = [self.fields.get(field) or self.choices[field] for field in self._labels]
+        for before, after in pairwise([widget, *fields]):
             self.setTabOrder(before, after)

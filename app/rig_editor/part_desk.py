@@ -1,5 +1,7 @@
 """The chosen part: its name, what can be done to it, its figures."""
 
+from itertools import pairwise
+
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.rig_editor.choice import Choice
@@ -32,6 +34,7 @@ class PartDesk(QWidget):
         self.replace = _button("Another from the shelf", "Put another part in its place")
         self.remove = _button("Take it out", "Delete")
         self.counterweight = Choice()
+        self.form.after = self.counterweight
         self._weight = QWidget()
         self._lay_out()
 
@@ -64,6 +67,11 @@ class PartDesk(QWidget):
         self._flow.setSpacing(round(8 * scale))
         self._weight.setMinimumWidth(round(220 * scale))
         self.form.set_style(scale)
+
+    def follow(self, widget: QWidget) -> None:
+        """Let the tab key come from a widget to what can be done to the part."""
+        for before, after in pairwise([widget, self.replace, self.remove, self.counterweight]):
+            self.setTabOrder(before, after)
 
     def show_part(self, part: Part, key: object, rig: Rig) -> None:
         """Show a part of a rig; `key` says what for (rig and slot)."""

@@ -38,6 +38,8 @@ class PartForm(QWidget):
         self._key: object = None
         self._scale = 1.0
         self._showing = False
+        #: What the tab key leaves for the first field.
+        self.after: QWidget | None = None
         self._bodies: dict[type[Part], FormBody] = {}
         self._body: FormBody | None = None
         self._column = QVBoxLayout(self)
@@ -113,6 +115,8 @@ class PartForm(QWidget):
             self._body = body
             self._arrange()
             body.show()
+            if self.after is not None:
+                body.follow(self.after)
         return body
 
     def _text_changed(self) -> None:

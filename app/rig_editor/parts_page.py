@@ -167,7 +167,10 @@ class PartsPage(QScrollArea):
         parts = slots_of(planned.rig)
         if self.slot not in parts:
             self.slot = _FIRST
+        first_time = not self.beam.handles
         self._show(planned.rig)
+        if first_time:  # the tab key comes to the drawing before the desk
+            self.desk.follow(self.beam.handles[ADD])
         self.desk.show_part(parts[self.slot], (planned.id, self.slot), planned.rig)
 
     def _preview(self) -> None:

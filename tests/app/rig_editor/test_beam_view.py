@@ -158,6 +158,7 @@ def test_the_edge_of_the_cone_lies_where_the_sum_says(page: PartsPage, dark: The
     ink = np.array(QColor(dark.accent).getRgb()[:3])
     light = np.abs(seen - ink).max(axis=-1)
     rows = slice(round(wheel.box.top()) + 11, round(drawing.axis_y) - 4)
+    assert light[rows].min() < 90  # a thin line, between two rows of pixels at worst
     assert rows.start + int(light[rows].argmin()) == pytest.approx(y, abs=1.5)
 
 
