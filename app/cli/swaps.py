@@ -34,7 +34,7 @@ ShelfFile = Annotated[
     Path | None,
     typer.Option("--shelf", metavar="FILE", help=f"Default: your own shelf. {SHELF_HELP}"),
 ]
-Every = Annotated[bool, typer.Option("--all", help="List what would not pass the checks, too.")]
+Every = Annotated[bool, typer.Option("--all", help="List what makes a check worse, too.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object.")]
 
 
@@ -53,7 +53,8 @@ def _swaps(
     """Tell what could take the place of each part, and what that saves and changes.
 
     Then the largest savings together, and the cheapest rig that still passes its checks:
-    once with telescope, corrector and camera as they are, once with any part swapped.
+    once with telescope, corrector and camera as they are, once with any part swapped. To
+    pass means: nothing stops it, no caution is new, nothing that was known is not known.
     """
     asked, held = asked_rigs([name], plan=plan, shelf=shelf), opened_shelf(shelf)
     (rig,), nights = asked.rigs, asked.plan.nights
@@ -70,7 +71,8 @@ def _swaps(
         _print(asked, swaps if every else _passing(swaps), together, found)
         if not every and len(_passing(swaps)) < len(swaps):
             left_out = len(swaps) - len(_passing(swaps))
-            sys.stdout.write(f"{left_out} more would not pass the checks; --all lists them.\n")
+            why = "would bring what stops, a caution, or a figure not known"
+            sys.stdout.write(f"{left_out} more {why}; --all lists them.\n")
 
 
 def _cheapest(rig: Rig, shelf: Shelf, passes: Any, kept: tuple[Slot, ...]) -> Cheapest | None:

@@ -1,13 +1,15 @@
 """Tells whether a rig that swaps have made is as safe to choose as the one it came from.
 
-A check whose figure is not known forbids nothing; a search for the cheapest would make
-use of that and put a heavy telescope on a mount of unknown rating. So here what was known
-of a rig must be known of its successor too.
+A check whose figure is not known forbids nothing, and a caution does not either; a search
+for the cheapest would make use of both: put a heavy telescope on a mount of unknown rating,
+or leave out a spacer that has to be bought after all. So here what was known of a rig must
+be known of its successor too, and no caution may come that was not there.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 
 from core.gear.checks import CHECKS, Conditions, Finding, findings
+from core.gear.checks.finding import Severity
 from core.gear.checks.threads import joins
 from core.gear.parts import Part
 from core.gear.rig import Rig
@@ -29,11 +31,11 @@ def no_worse_than(rig: Rig, conditions: Conditions | None = None) -> Callable[[R
     Returns
     -------
     callable
-        Of a rig: True when no check stops it, and none is left without its figures that
-        had them for `rig`.
+        Of a rig: True when no check stops it, none cautions that did not caution against
+        `rig`, and none is left without its figures that had them for it.
     """
     nights = conditions or Conditions()
-    before = _unknown_rules(rig, nights)
+    before = {(finding.severity, finding.rule) for finding in findings(rig, nights)}
 
     def asked(other: Rig) -> bool:
         found = (finding for check in CHECKS for finding in check(other, nights))
@@ -63,14 +65,8 @@ def can_join(parts: Mapping[Slot, Part]) -> bool:
     return joins(optics, fields.get("others", ()), fields["camera"])
 
 
-def _worse(finding: Finding, before: set[str]) -> bool:
-    """Tell whether a finding forbids, or asks for what was known before."""
-    if finding.severity == "unknown":
-        return finding.rule not in before
+def _worse(finding: Finding, before: Set[tuple[Severity, str]]) -> bool:
+    """Tell whether a finding forbids, or warns or asks where nothing did before."""
+    if finding.severity in ("caution", "unknown"):
+        return (finding.severity, finding.rule) not in before
     return finding.severity == "stop"
-
-
-def _unknown_rules(rig: Rig, conditions: Conditions) -> set[str]:
-    """Name the checks that miss a figure."""
-    found = findings(rig, conditions)
-    return {finding.rule for finding in found if finding.severity == "unknown"}

@@ -2,7 +2,7 @@
 
 Savings are exact decimals in the currency of the plan, positive when the rig gets cheaper;
 what is not known stays None. A rig passes when no check stops it; the cheapest one must
-also know all that was known of the rig before (`core.gear.no_worse`).
+also be no worse than the rig before (`core.gear.no_worse`).
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -120,7 +120,7 @@ def all_savings(asked: Question, offers: Sequence[Offer]) -> Offer | None:
 
 
 def cheapest_offer(asked: Question, *, tried: Callable[[int], None] = lambda _: None) -> Offer:
-    """Find the cheapest rig that still passes.
+    """Find the cheapest rig that still passes and is no worse (`core.gear.no_worse`).
 
     Parameters
     ----------

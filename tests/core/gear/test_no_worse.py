@@ -34,6 +34,20 @@ def test_an_overloaded_mount_is_no_choice() -> None:
     assert not no_worse_than(heavy)(heavy)
 
 
+def test_a_missing_spacer_is_no_saving() -> None:
+    """The shorter adapter leaves 19.5 mm to be bought after all: a caution, not a stop."""
+    rig, shelf = DEMO["Rucksack kit"], Shelf.load()
+    short = shelf.other("adapter M48 to M42, 18.5 mm")
+    (long,) = (place for place, part in enumerate(rig.others) if part.kind == "adapter")
+    lacking = rig.but(others=tuple(short if i == long else p for i, p in enumerate(rig.others)))
+    assert passes(lacking)
+    assert not no_worse_than(rig)(lacking)
+    assert no_worse_than(lacking)(lacking), "a caution that was there before may stay"
+    found = cheapest(rig, shelf, no_worse_than(rig)).rig
+    assert found is not None
+    assert short not in found.others
+
+
 @pytest.mark.parametrize("name", DEMO)
 def test_the_cheapest_of_a_kit_with_its_optics_kept_is_found_and_carried(name: str) -> None:
     rig, shelf = DEMO[name], Shelf.load()
