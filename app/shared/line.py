@@ -1,11 +1,14 @@
 """A line to type into whose caret keeps to the theme's colours and does not blink.
 
+It keeps the keys of undo and redo only while it has something of its own to undo or redo;
+otherwise they are the window's.
+
 Qt draws its caret by turning the ground into its opposite, which is white on black: in
 the deep-red theme that one line would undo the eyes' adaptation to the dark.
 """
 
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QEvent, QRectF
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QLineEdit, QStyle
 
 __all__ = ["Line"]
@@ -16,6 +19,16 @@ _CARET_INSET_PX = 5
 
 class Line(QLineEdit):
     """A line edit with a caret in the colour of the text."""
+
+    def event(self, event: QEvent) -> bool:
+        """Leave undo and redo to the window where there is nothing to undo or redo here."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            undo = event.matches(QKeySequence.StandardKey.Undo) and not self.isUndoAvailable()
+            redo = event.matches(QKeySequence.StandardKey.Redo) and not self.isRedoAvailable()
+            if undo or redo:
+                event.ignore()
+                return False
+        return super().event(event)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the line, and the caret over Qt's own."""

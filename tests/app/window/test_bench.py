@@ -137,3 +137,28 @@ def test_the_menu_makes_a_new_rig_and_it_is_on_the_bench(open_window: OpenWindow
     assert len(bench.session.plan.rigs) == count + 1
     assert bench.session.rig.rig.name == "Mine"
     assert bench.strip.cards[-1].face.name == "Mine"
+
+
+def test_undo_reaches_the_plan_from_a_field_whose_text_is_taken(open_window: OpenWindow) -> None:
+    """Regression: a line kept the key for itself, though it had nothing to undo."""
+    shell = open_window(settle=False)
+    session = shell.workbench.session
+    QTest.keyClick(shell, KEY.Key_E, CTRL)
+    line = shell.workbench.bench.parts.desk.form.fields["aperture_mm"]
+    before = session.rig.rig.aperture_mm
+    line.setFocus()
+    line.selectAll()
+    QTest.keyClicks(line, "81")
+    QTest.keyClick(line, KEY.Key_Return)
+    assert session.rig.rig.aperture_mm == 81.0
+    assert line.hasFocus()
+    QTest.keyClick(line, KEY.Key_Z, CTRL)
+    assert session.rig.rig.aperture_mm == before
+    assert line.text() == f"{before:g}"
+    QTest.keyClick(line, KEY.Key_Y, CTRL)
+    assert session.rig.rig.aperture_mm == 81.0
+    QTest.keyClicks(line, "7")
+    typed = line.text()
+    QTest.keyClick(line, KEY.Key_Z, CTRL)
+    assert line.text() != typed, "what is being typed is undone first"
+    assert session.rig.rig.aperture_mm == 81.0
