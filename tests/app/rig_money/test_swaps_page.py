@@ -230,6 +230,7 @@ def test_a_search_that_was_left_begins_again_on_coming_back(
     choose(session, 1)
     assert swaps.search.busy
     swaps.hide()
+    qtbot.waitUntil(lambda: not swaps.search.busy)
     assert not swaps.search.finished
     swaps.show()
     found(swaps, qtbot)
