@@ -15,8 +15,10 @@ from app.shared.theme import Theme, scaled_font
 from app.words.finding_mark import level_colour, paint_mark
 from core.gear.rig import Rig
 
-__all__ = ["difference_words", "needed_words", "paint_ruler", "present_words"]
+__all__ = ["difference_words", "needed_words", "paint_ruler", "present_words", "ruler_steps"]
 
+#: Between two ticks, and between two numbers, at least.
+_TICK_PX, _NUMBER_PX = 5.0, 30.0
 _LEFT = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
 _RIGHT = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
 
@@ -159,14 +161,31 @@ def _paint_difference(
     painter.drawText(room, _LEFT, words)
 
 
+def ruler_steps(px_mm: float) -> tuple[int, int]:
+    """Choose how many millimetres stand between two ticks, and between two numbers.
+
+    Parameters
+    ----------
+    px_mm : float
+        Pixels a millimetre, at text size 1.
+
+    Examples
+    --------
+    >>> ruler_steps(9.0), ruler_steps(2.0), ruler_steps(0.05)
+    ((1, 10), (5, 20), (100, 1000))
+    """
+    sizes = [mantissa * 10**power for power in range(16) for mantissa in (1, 2, 5)]
+    ticks = (size for size in sizes if size * px_mm >= _TICK_PX and str(size)[0] != "2")
+    step = next(ticks, sizes[-1])
+    numbers = (s for s in sizes if s >= 10 and s * px_mm >= _NUMBER_PX and s % step == 0)
+    return step, next(numbers, step)
+
+
 def _paint_scale(painter: QPainter, drawing: BeamLayout, theme: Theme, top: float) -> None:
     """Draw millimetres under the bands, a number at every tenth or more."""
     scale = drawing.scale
     last = (drawing.width - 30.0 * scale - drawing.rear_x) / drawing.px_mm
-    step = next(s for s in (1, 5, 10, 50, 100, 1000) if s * drawing.px_mm >= 5.0 * scale)
-    named = next(
-        n for n in (10, 20, 50, 100, 500, 2000, 10000) if n * drawing.px_mm >= 30.0 * scale
-    )
+    step, named = ruler_steps(drawing.px_mm / scale)
     reach = max(
         drawing.focus.required_mm or 0.0, (drawing.sensor_x - drawing.rear_x) / drawing.px_mm
     )

@@ -5,12 +5,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QImage, QPainter
 
 from app.rig_editor.beam_layout import BeamLayout, layout_of
+from app.rig_editor.beam_paint import BeamLook, paint_beam
 from app.rig_editor.bench import RigBench
 from app.rig_editor.parts_page import PartsPage
-from app.rig_editor.ruler_paint import difference_words, needed_words, present_words
+from app.rig_editor.ruler_paint import (
+    difference_words,
+    needed_words,
+    paint_ruler,
+    present_words,
+    ruler_steps,
+)
 from app.session import Session
 from app.shared.theme import THEMES, Theme
 from core.gear.accessories import FilterPart
@@ -205,6 +212,36 @@ def test_nothing_overlaps_and_nothing_leaves_the_drawing(
     for label in drawing.labels[:-1]:
         below = [other.box for other in drawing.labels if other.box.top() > label.box.top()]
         assert all(not box.left() < label.pole_x < box.right() for box in below)
+
+
+@given(px_mm=st.floats(1e-9, 50.0))
+@settings(max_examples=60)
+def test_ticks_and_numbers_of_the_ruler_never_crowd(px_mm: float) -> None:
+    step, named = ruler_steps(px_mm)
+    assert step * px_mm >= 5.0
+    assert named * px_mm >= 30.0
+    assert named % step == 0
+
+
+@pytest.mark.parametrize(
+    "rig",
+    [
+        kit(*(spacer(length_mm=10_000.0) for _ in range(60)), camera=sensor(flange_mm=0.0)),
+        kit(guide_scope(), camera=sensor(flange_mm=0.0), corrector=None),
+        kit(guide_scope(), telescope=tube(aperture_mm=50_000.0, focal_length_mm=25_000.0,
+                                          image_circle_mm=10_000.0), corrector=None),
+        kit(spacer(clear_diameter_mm=0.001), camera=sensor(columns=1, rows=1, pixel_um=0.1)),
+        kit(spacer(), corrector=reducer(back_focus_mm=10_000.0, length_mm=0.0)),
+    ],
+)  # fmt: skip
+def test_figures_at_the_ends_of_what_is_allowed_are_drawn(rig: Rig, qapp) -> None:
+    drawing = drawn(rig)
+    image = QImage(900, round(drawing.height), QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    paint_beam(painter, drawing, BeamLook(THEMES["dark"]))
+    paint_ruler(painter, drawing, THEMES["dark"], "good")
+    assert painter.end()
+    assert drawing.height < 4000.0
 
 
 @pytest.mark.parametrize("scale", [1.0, 2.0])

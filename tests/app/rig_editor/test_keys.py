@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 
 from app.rig_editor.beam_layout import ADD
 from app.rig_editor.parts_page import PartsPage
@@ -62,3 +62,17 @@ def test_the_tab_key_goes_from_head_to_drawing_to_figures_to_findings(bench, pag
     QTest.keyClick(QApplication.focusWidget(), KEY.Key_Tab)
     rows = [*page.about.rows, *page.rest.rows]
     assert QApplication.focusWidget() in rows
+
+
+def test_whatever_the_keyboard_comes_to_has_a_name(bench, page) -> None:
+    nameless = []
+    for slot in (Slot("telescope"), CAMERA, Slot("mount"), WHEEL):
+        click(page, slot)
+        nameless += [
+            (slot, widget)
+            for widget in bench.findChildren(QWidget)
+            if widget.isVisible()
+            and widget.focusPolicy() & Qt.FocusPolicy.TabFocus
+            and not (widget.accessibleName() or getattr(widget, "text", str)())
+        ]
+    assert nameless == []
