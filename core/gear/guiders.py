@@ -22,6 +22,11 @@ class Guiders:
         """The part to speak of; None where nothing guides."""
         return self.optics or self.vague or self.camera
 
+    @property
+    def complete(self) -> bool:
+        """Whether a star can be held: there is something to look through, and a camera."""
+        return self.vague is not None or None not in (self.optics, self.camera)
+
 
 def guiders_of(rig: Rig) -> Guiders:
     """Find what guides a rig.

@@ -48,10 +48,11 @@ def check_guide_scale(rig: Rig, _: Conditions) -> Iterator[Finding]:
         focal = optics.focal_length_mm
     pixel = camera.pixel_um if camera else None
     if focal is None or pixel is None:
-        of_camera = camera.name if camera else "the guide camera"
         of_scope = guiders.any.name
+        lacking = f"a guide camera behind {of_scope}, with its pixel pitch"
         wanted = [] if focal is not None else [_focal_wanted(guiders)]
-        wanted += [] if pixel is not None else [f"the pixel pitch of {of_camera}"]
+        if pixel is None:
+            wanted.append(f"the pixel pitch of {camera.name}" if camera else lacking)
         yield unknown("guide-scale", wanted, source=_SCALE_SOURCE, part=of_scope)
         return
     yield _scales(rig, ARCSEC_PER_RAD * pixel / 1000.0 / focal, camera)

@@ -74,7 +74,7 @@ def check_polar_error(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     if mount is None or mount.kind == "alt-azimuth":
         return
     error, exposure = conditions.polar_error_arcmin, conditions.exposure_s
-    guided = guiders_of(rig).any is not None
+    guided = guiders_of(rig).complete
     if guided:
         moved = polar_rotation_rad(error, exposure, _DECLINATION_DEG) * _reach_px(rig)
     else:

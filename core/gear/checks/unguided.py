@@ -56,7 +56,7 @@ def trail_arcsec(exposure_s: float, dec_deg: float = 0.0) -> float:
 
 def check_unguided(rig: Rig, conditions: Conditions) -> Iterator[Finding]:
     """Say whether the exposures of a rig without a guider are short enough."""
-    if rig.mount is None or guiders_of(rig).any is not None:
+    if rig.mount is None or guiders_of(rig).complete:
         return
     exposure = conditions.exposure_s
     moved = wander_arcsec(exposure) / rig.scale_arcsec_px

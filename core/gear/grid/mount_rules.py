@@ -110,4 +110,4 @@ def _torque_column(axes: Axes, rig: Rig) -> Codes:
 
 def _guided(axes: Axes) -> bool:
     """Tell whether something guides; it is among the parts that all rigs have."""
-    return guiders_of(axes.by_optics[0]).any is not None
+    return guiders_of(axes.by_optics[0]).complete

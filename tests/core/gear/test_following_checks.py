@@ -51,6 +51,17 @@ def test_the_turn_agrees_with_hooks_limit_for_the_polar_error() -> None:
     assert turn * corner_um == pytest.approx(9.0, rel=1e-3)
 
 
+def test_half_a_guider_holds_no_star() -> None:
+    """A guide scope without a camera, or a camera without one, leaves the mount to itself."""
+    bare = kit(spacer())
+    assert finding("unguided", bare).severity == "caution"
+    for half in (guide_scope(), guide_camera(), off_axis(length_mm=10.0)):
+        rig = kit(spacer(), half)
+        assert finding("unguided", rig) == finding("unguided", bare)
+        assert finding("polar-error", rig) == finding("polar-error", bare)
+    assert "unguided" not in [found.rule for found in findings(guided())]
+
+
 def test_a_guided_corner_moves_by_the_turn_times_its_distance() -> None:
     """40 arcmin in 600 s at 60 degrees: 1.018e-3 rad; corner 3757.5 px: 3.826 px (by hand)."""
     found = finding("polar-error", guided(), polar_error_arcmin=40.0, exposure_s=600.0)
@@ -100,8 +111,9 @@ def test_a_mount_without_a_guider_wanders_a_sixth_of_an_arcsecond_a_second(
 
 def test_whatever_guides_ends_the_question_of_wandering() -> None:
     assert "unguided" in rules_of(kit())
-    for guide in (guide_scope(), guide_camera(), off_axis(), OtherPart(name="g", kind="guiding")):
-        assert "unguided" not in rules_of(kit(spacer(), guide)), guide
+    vague, eye = OtherPart(name="g", kind="guiding"), guide_camera()
+    for guide in ((guide_scope(), eye), (off_axis(), eye), (vague,)):
+        assert "unguided" not in rules_of(kit(spacer(), *guide)), guide
     assert "unguided" not in rules_of(kit(mount=None))
 
 
