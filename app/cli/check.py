@@ -119,7 +119,15 @@ def _print(rig: Rig, found: tuple[Finding, ...]) -> None:
     for one in found:
         table.add_row(Text(f"{_MARKS[one.severity]} {one.severity}"), Text(one.message))
     console.print(table)
-    console.print(_VERDICTS[found[0].severity])
+    console.print(_verdict(found))
+
+
+def _verdict(found: tuple[Finding, ...]) -> str:
+    """Say what the findings come to; a caution hides no gap."""
+    every = {one.severity for one in found}
+    if every >= {"caution", "unknown"} and "stop" not in every:
+        return "As far as is known this rig works, with care; not all is known."
+    return _VERDICTS[found[0].severity]
 
 
 def _head(rig: Rig) -> str:

@@ -106,6 +106,19 @@ def test_a_person_reads_a_table_with_word_and_mark_and_every_sentence(command: C
         assert found["message"] in words
 
 
+def test_a_caution_hides_no_figure_that_is_not_known(command: Command, tmp_path: Path) -> None:
+    gap = shelf_with(tmp_path, thread=None)
+    ran = command("check", "Evening rig", "--shelf", gap)
+    severities = {
+        f["severity"] for f in answer_of(command, "Evening rig", "--shelf", gap)["findings"]
+    }
+    assert {"caution", "unknown"} <= severities
+    assert "stop" not in severities
+    assert ran.out.splitlines()[-1] == (
+        "As far as is known this rig works, with care; not all is known."
+    )
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
