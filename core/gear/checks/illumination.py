@@ -52,7 +52,8 @@ def check_image_circle(rig: Rig, _: Conditions) -> Iterator[Finding]:
         return
     band = graded(CIRCLE_BANDS, 1.0 - fraction)
     diagonal = math.hypot(rig.camera.width_mm, rig.camera.height_mm)
-    held = "" if fraction == 1.0 else f", which holds {100 * fraction:.1f} % of the sensor"
+    share = f"{100 * fraction:.1f} %" if fraction < 0.9995 else "all but the corners"
+    held = "" if fraction == 1.0 else f", which holds {share} of the sensor"
     message = (
         f"The sensor is {diagonal:.1f} mm across its corners, {optics.name} is sharp in a "
         f"circle of {optics.image_circle_mm:g} mm{held}: {band.advice}."

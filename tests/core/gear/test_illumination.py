@@ -95,3 +95,11 @@ def test_an_unknown_diameter_or_length_is_asked_for(
     found = finding(rule, kit(**change))
     assert found.severity == "unknown"
     assert wanted in found.message
+
+
+def test_a_circle_that_lacks_the_very_corners_does_not_hold_100_percent() -> None:
+    """A diagonal of 28.257 mm against 28.2 mm: 0.9999 of the area."""
+    found = finding("image-circle", kit(corrector=reducer(image_circle_mm=28.2)))
+    assert found.value is not None
+    assert 0.9995 < found.value < 1.0
+    assert "which holds all but the corners of the sensor: the corners are poor" in found.message
