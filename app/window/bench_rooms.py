@@ -25,7 +25,13 @@ _FRAMES = (
 )
 _FRAME_PAGE = "From a frame"
 #: What the late pages need, imported in turns with the window once the bench is open.
-_LATER = ("core.gear.step_up", "core.gear.offers", "app.rig_money.swaps", "app.rig_money.step")
+_LATER = (
+    "core.gear.step_up",
+    "core.gear.offers",
+    "app.shelf_file.keeper",
+    "app.rig_money.swaps",
+    "app.rig_money.step",
+)
 
 
 def furnished_bench(session: Session, shell: "Shell") -> RigBench:
