@@ -17,6 +17,7 @@ from app.rig_editor.part_handle import PartHandle
 from app.rig_editor.ruler_paint import paint_ruler
 from app.rig_editor.tile_words import spoken_tile, tile_tip
 from app.shared.theme import Theme
+from app.words.key_words import BENCH_KEYS
 from core.gear.rig import Rig
 from core.gear.slots import Slot
 
@@ -25,10 +26,6 @@ __all__ = ["BeamView"]
 _LEAST_WIDTH = 430
 #: The narrowest handle that a hand can meet, pixels at text size 1.
 _LEAST_HANDLE = 10
-_HELP = (
-    "Left and right walk from part to part, with Alt they move a part along the beam; "
-    "Enter goes to its figures, Delete takes it out."
-)
 
 
 class BeamView(QWidget):
@@ -185,7 +182,7 @@ class BeamView(QWidget):
             handle = self.handles[tile.slot]
             handle.ink = self.look.theme.accent
             handle.setAccessibleName(spoken_tile(tile, self.look.levels.get(tile.slot)))
-            handle.setAccessibleDescription(_HELP)
+            handle.setAccessibleDescription(BENCH_KEYS)
             handle.setToolTip(tile_tip(tile))
             here = tile.slot == stop
             handle.setFocusPolicy(policies.StrongFocus if here else policies.ClickFocus)

@@ -177,7 +177,7 @@ def ruler_steps(px_mm: float) -> tuple[int, int]:
     sizes = [mantissa * 10**power for power in range(16) for mantissa in (1, 2, 5)]
     ticks = (size for size in sizes if size * px_mm >= _TICK_PX and str(size)[0] != "2")
     step = next(ticks, sizes[-1])
-    numbers = (s for s in sizes if s >= 10 and s * px_mm >= _NUMBER_PX and s % step == 0)
+    numbers = (size for size in sizes if size >= 10 and size * px_mm >= _NUMBER_PX)
     return step, next(numbers, step)
 
 

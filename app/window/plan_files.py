@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QMessageBox
 from app.sky_sheet import keys
 from app.window.asking import ask_file
 from app.window.red_cursors import apply_cursors
+from app.words.key_words import BENCH_KEYS
 from app.words.sentences import sentence
 from core.errors import CoreError, WorldError
 from core.plan.document import Plan
@@ -107,8 +108,10 @@ class PlanFiles(QObject):
         """Say what the keys do."""
         box = QMessageBox(self._bench.shell)
         box.setWindowTitle("Keys")
-        box.setText("On the sky sheet")
-        box.setInformativeText(keys.HELP.replace(". ", ".\n"))
+        box.setText("Keys")
+        told = {"On the sky sheet": keys.HELP, "On the rig bench": BENCH_KEYS}
+        said = [f"{where}:\n" + what.replace(". ", ".\n") for where, what in told.items()]
+        box.setInformativeText("\n\n".join(said))
         box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         apply_cursors(box, self._bench.shell.settings.theme)
         box.open()

@@ -125,6 +125,7 @@ def test_the_keys_are_told(open_window) -> None:
     box = shell.findChild(QMessageBox)
     assert box.isVisible()
     assert "Arrow keys" in box.informativeText()
+    assert "On the rig bench:\nLeft and right walk" in box.informativeText()
     box.close()
 
 
