@@ -145,7 +145,7 @@ def _paint_break(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None
     painter.setPen(QColor(look.theme.quiet))
     painter.setFont(scaled_font(scale, size_px=11))
     words = f"{length:g} mm, drawn shorter" if tube.broken else f"{length:g} mm"
-    room = QRectF(box.left(), box.bottom() + 1.0, max(box.width(), 150.0 * scale), 15.0 * scale)
+    room = QRectF(box.left(), box.bottom() + 4.0, max(box.width(), 150.0 * scale), 15.0 * scale)
     painter.drawText(room, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop, words)
     painter.setFont(scaled_font(scale))
 
