@@ -6,6 +6,8 @@ at, and an "unknown" one where a figure that it needs is not known.
 """
 
 from core.gear.checks.back_focus import check_back_focus
+from core.gear.checks.colour import check_colour
+from core.gear.checks.coma import check_coma
 from core.gear.checks.corner_light import check_corner_light
 from core.gear.checks.filters import check_narrow_filters
 from core.gear.checks.finding import SEVERITIES, Check, Conditions, Finding
@@ -30,6 +32,8 @@ CHECKS: tuple[Check, ...] = (
     check_image_circle,
     check_clear_diameters,
     check_corner_light,
+    check_coma,
+    check_colour,
     check_narrow_filters,
     check_sampling,
     check_load,

@@ -10,6 +10,8 @@ from typing import Literal
 import numpy as np
 
 from core.gear.checks.back_focus import check_back_focus
+from core.gear.checks.colour import check_colour
+from core.gear.checks.coma import check_coma
 from core.gear.checks.corner_light import check_corner_light
 from core.gear.checks.filters import check_narrow_filters
 from core.gear.checks.finding import Check
@@ -23,7 +25,7 @@ from core.gear.checks.threads import check_threads
 from core.gear.checks.torque import check_torque
 from core.gear.checks.tracking import check_field_rotation
 from core.gear.checks.unguided import check_unguided, check_untracked
-from core.gear.grid import beam_rules, mount_rules
+from core.gear.grid import beam_rules, mount_rules, picture_rules
 from core.gear.grid.axes import Axes
 from core.gear.grid.severity import Codes, no_codes, worst_code
 
@@ -64,6 +66,8 @@ RULES: Mapping[Check, Rule] = {
     check_image_circle: beam_rules.image_circle_codes,
     check_clear_diameters: _asking(check_clear_diameters, "optics and cameras"),
     check_corner_light: beam_rules.corner_codes,
+    check_coma: picture_rules.coma_codes,
+    check_colour: picture_rules.colour_codes,
     check_narrow_filters: _asking(check_narrow_filters, "optics"),
     check_sampling: beam_rules.sampling_codes,
     check_load: mount_rules.load_codes,
