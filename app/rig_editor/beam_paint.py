@@ -1,6 +1,6 @@
 """Draws the way of the light: housings cut open, the cone of light, image circle and sensor."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -158,36 +158,43 @@ def _zigzag(box: QRectF, x: float, scale: float) -> list[QPointF]:
 
 def _paint_end(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:
     """Draw the sensor, and the image circle as a bracket behind the camera."""
-    theme, scale, y = look.theme, drawing.scale, drawing.axis_y
-    rig = drawing.rig
-    sensor = sensor_diagonal_mm(rig)
-    half = sensor / 2.0 * drawing.across_px_mm
+    theme, scale, y, rig = look.theme, drawing.scale, drawing.axis_y, drawing.rig
+    sensor_mm = sensor_diagonal_mm(rig)
+    circle_mm = (rig.corrector or rig.telescope).image_circle_mm
+    half = sensor_mm / 2.0 * drawing.across_px_mm
     pen = QPen(QColor(theme.text), 4.0 * scale)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     painter.setPen(pen)
     painter.drawLine(QLineF(drawing.sensor_x, y - half, drawing.sensor_x, y + half))
-    circle = (rig.corrector or rig.telescope).image_circle_mm
     camera = drawing.tile(Slot("camera"))
     assert camera is not None
     x = camera.box.right() + 8.0 * scale
-    painter.setPen(QPen(QColor(theme.accent), 1.5))
-    if circle is not None:
-        reach = circle / 2.0 * drawing.across_px_mm
-        tick = 4.0 * scale
+    short = circle_mm is not None and circle_mm < sensor_mm
+    if circle_mm is not None:
+        reach, tick = circle_mm / 2.0 * drawing.across_px_mm, 4.0 * scale
+        painter.setPen(QPen(QColor(theme.caution if short else theme.accent), 1.5))
         painter.drawLine(QLineF(x, y - reach, x, y + reach))
         for end in (y - reach, y + reach):
             painter.drawLine(QLineF(x - tick, end, x, end))
-    told = f"{circle:g} mm" if circle is not None else "not known"
-    painter.setFont(scaled_font(scale, size_px=11))
-    line = 14.0 * scale
-    left = x + 6.0 * scale
-    rows = (("sensor", theme.quiet), (f"{sensor:.1f} mm", theme.text),
-            ("circle", theme.quiet), (told, theme.text))  # fmt: skip
+    told = f"{circle_mm:g} mm" if circle_mm is not None else "not known"
+    rows = (("sensor", theme.quiet), (f"{sensor_mm:.1f} mm", theme.text),
+            ("smaller circle" if short else "circle", theme.caution if short else theme.quiet),
+            (told, theme.caution if short else theme.text))  # fmt: skip
+    _say_end(painter, drawing, x + 6.0 * scale, rows)
+
+
+def _say_end(
+    painter: QPainter, drawing: BeamLayout, left: float, rows: Sequence[tuple[str, str]]
+) -> None:
+    """Write words in colours of their own under each other, about the axis."""
+    line = 14.0 * drawing.scale
+    painter.setFont(scaled_font(drawing.scale, size_px=11))
     for number, (words, colour) in enumerate(rows):
         painter.setPen(QColor(colour))
-        room = QRectF(left, y + (number - 2) * line, drawing.width - left, line)
+        top = drawing.axis_y + (number - len(rows) / 2.0) * line
+        room = QRectF(left, top, drawing.width - left, line)
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
-    painter.setFont(scaled_font(scale))
+    painter.setFont(scaled_font(drawing.scale))
 
 
 def _paint_doubts(painter: QPainter, drawing: BeamLayout, look: BeamLook) -> None:

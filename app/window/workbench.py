@@ -124,7 +124,6 @@ class Workbench(QObject):
         yield
         self._listen()
         self._dress()
-        self._warm()
         self.session.say(self._opened.words, self._opened.level)
 
     def restyle(self, theme: Theme, scale: float) -> None:
@@ -224,6 +223,7 @@ class Workbench(QObject):
         self.session.view_changed.connect(self._save_rest.start)
         self.session.bench_changed.connect(self._show_bench)
         self._plan_changed()
+        self._warm()
 
     def _warm(self) -> None:
         """Import the bench later, while nobody waits for it."""

@@ -169,6 +169,17 @@ def test_the_edge_of_the_cone_lies_where_the_sum_says(page: PartsPage, dark: The
     assert rows.start + int(light[rows].argmin()) == pytest.approx(y, abs=1.5)
 
 
+def test_a_circle_smaller_than_the_sensor_is_drawn_as_a_caution(
+    page: PartsPage, dark: Theme
+) -> None:
+    drawing = page.beam.drawing
+    words = QRectF(drawing.width - 112.0, drawing.axis_y - 30.0, 110.0, 60.0)
+    assert close_to(around(page, words), dark.caution, 30) == 0
+    click(page, Slot("corrector"))
+    type_figure(page, "image_circle_mm", "20")
+    assert close_to(around(page, words), dark.caution, 30) > 30
+
+
 def test_the_chosen_part_is_framed_in_the_accent(page: PartsPage, dark: Theme) -> None:
     box = page.beam.drawing.tile(WHEEL).box
     edge = QRectF(box.left() + 20.0, box.top() - 2.0, 60.0, 4.0)
