@@ -43,8 +43,8 @@ def asked_rigs(names: Sequence[str], *, plan: str | None, shelf: Path | None) ->
     ----------
     names : sequence of str
         A rig of the plan by its name or letter. With a shelf, its parts take their figures
-        from there by their names; a name that the plan does not have may be a rig of the
-        shelf.
+        from there by their names. A name that the plan does not have may be a rig of the
+        shelf; without a shelf, of the user's own.
     plan, shelf
         The files named; without a plan the one as it was left counts.
 
@@ -58,8 +58,7 @@ def asked_rigs(names: Sequence[str], *, plan: str | None, shelf: Path | None) ->
     """
     opened = asked_plan(plan)
     if shelf is None:
-        rigs = tuple(opened.rig(rig_named(opened, name)).rig for name in names)
-        return AskedRigs(rigs, opened.currency, opened)
+        return _of_plan_or_own_shelf(opened, names)
     from core.gear.shelf import Shelf
 
     there = Shelf.load(shelf)
@@ -110,6 +109,28 @@ def rig_of_shelf(shelf: "Shelf", name: str) -> Rig | None:
     wanted = " ".join(name.split()).casefold()
     held = next((rig.name for rig in shelf.rigs if rig.name.casefold() == wanted), None)
     return None if held is None else shelf.rig(held)
+
+
+def _of_plan_or_own_shelf(plan: Plan, names: Sequence[str]) -> AskedRigs:
+    """Find rigs in the plan, and on the user's shelf those that the plan does not have."""
+    rigs: list[Rig] = []
+    shelf, planned = None, False
+    for name in names:
+        try:
+            rigs.append(plan.rig(rig_named(plan, name)).rig)
+            planned = True
+        except BadValueError:
+            shelf = shelf or opened_shelf(None)
+            held = rig_of_shelf(shelf, name)
+            if held is None:
+                raise
+            rigs.append(held)
+    if shelf is not None and planned:
+        from core.gear.swaps import check_currency
+
+        check_currency(shelf, plan.currency)
+    currency = plan.currency if shelf is None else shelf.currency
+    return AskedRigs(tuple(rigs), currency, plan)
 
 
 def _of_plan(plan: Plan, shelf: "Shelf", name: str) -> Rig | None:

@@ -106,6 +106,16 @@ def test_a_person_reads_a_table_with_word_and_mark_and_every_sentence(command: C
         assert found["message"] in words
 
 
+def test_a_rig_of_ones_own_shelf_needs_no_path(command: Command) -> None:
+    parts = ("refractor 72/430", "APS-C 26 MP 3.76 µm, mono", "equatorial 10 kg")
+    assert command("shelf", "build", "Mist rig", *parts).status == 0
+    answer = answer_of(command, "mist RIG")
+    assert (answer["rig"], answer["focal_length_mm"]) == ("Mist rig", 430.0)
+    both = command("step", "Mist rig", "Evening rig")
+    assert (both.status, both.err) == (0, "")
+    assert both.out.startswith("Mist rig → Evening rig")
+
+
 def test_a_caution_hides_no_figure_that_is_not_known(command: Command, tmp_path: Path) -> None:
     gap = shelf_with(tmp_path, thread=None)
     ran = command("check", "Evening rig", "--shelf", gap)
