@@ -34,7 +34,7 @@ _FIRST = Slot("telescope")
 
 
 class PartsPage(QScrollArea):
-    """The parts of the chosen rig.
+    """The parts of the chosen rig; dressed, and filled, by the first `set_style`.
 
     Parameters
     ----------
@@ -60,7 +60,6 @@ class PartsPage(QScrollArea):
         self.live = Throttle(self._preview, _LIVE_MS, self)
         self._lay_out()
         self._listen()
-        self.set_style(theme, scale)
 
     def _lay_out(self) -> None:
         """Put the drawing above, form and findings side by side below."""
