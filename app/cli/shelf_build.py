@@ -64,7 +64,8 @@ def build(
     built = held.rig(named.name)
     keep_shelf(held, shelf)
     worst, total = findings(built)[0], rig_total(built, held.currency)
-    sys.stdout.write(f"{name} is on the shelf: {total.words}; worst finding: {worst.severity}.\n")
+    sys.stdout.write(f"{name} is on the shelf: {total.words}.\n")
+    sys.stdout.write(f"The worst finding, {worst.severity}: {worst.message}\n")
 
 
 def _slots(shelf: Shelf, rig: str, parts: Sequence[str]) -> tuple[dict[str, str], tuple[str, ...]]:
