@@ -10,7 +10,9 @@ parts by themselves the one with most glass counts.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate
+from operator import is_
 
 from core.gear.accessories import FilterPart, InTheBeam
 from core.gear.parts import Camera, OtherPart, Part
@@ -123,15 +125,7 @@ def light_path(rig: Rig) -> LightPath:
     LightPath
         Each element with its length from the corrector's last surface to the sensor.
     """
-    rows = lengths_mm(rig.others, rig.camera)
-    places = list(accumulate((length for _, length in reversed(rows)), _plus))[::-1]
-    held = _held_filter([part for part, _ in rows])
-    return LightPath(
-        tuple(
-            _element(part, length, place, held)
-            for (part, length), place in zip(rows, places, strict=True)
-        )
-    )
+    return _path_through(_Beam(rig.others, rig.camera))
 
 
 def lengths_mm(others: Iterable[OtherPart], camera: Camera) -> list[tuple[Part, float | None]]:
@@ -170,6 +164,35 @@ def back_focus(rig: Rig) -> BackFocus:
     if optics.back_focus_mm is None or path.shift_mm is None:
         return BackFocus(None, path.present_mm)
     return BackFocus(optics.back_focus_mm + path.shift_mm, path.present_mm)
+
+
+class _Beam:
+    """The other parts and the camera as a key: the same where each is the very same record."""
+
+    def __init__(self, others: tuple[OtherPart, ...], camera: Camera) -> None:
+        self.others, self.camera = others, camera
+
+    def __hash__(self) -> int:
+        return hash((*map(id, self.others), id(self.camera)))
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, _Beam) or len(self.others) != len(other.others):
+            return False
+        return self.camera is other.camera and all(map(is_, self.others, other.others))
+
+
+@lru_cache(maxsize=256)
+def _path_through(beam: _Beam) -> LightPath:
+    """List the elements; most checks of a rig ask for the same, and many rigs share them."""
+    rows = lengths_mm(beam.others, beam.camera)
+    places = list(accumulate((length for _, length in reversed(rows)), _plus))[::-1]
+    held = _held_filter([part for part, _ in rows])
+    return LightPath(
+        tuple(
+            _element(part, length, place, held)
+            for (part, length), place in zip(rows, places, strict=True)
+        )
+    )
 
 
 def _in_the_beam(part: OtherPart) -> bool:

@@ -122,3 +122,18 @@ def test_an_unknown_figure_of_the_chain_is_asked_for(
 def test_a_telescope_that_focuses_by_its_focuser_alone_has_no_fixed_distance() -> None:
     free = kit(corrector=None, telescope=kit().telescope.but(back_focus_fixed=False))
     assert finding("back-focus", free).severity == "good"
+
+
+def test_a_path_is_that_of_its_own_parts_even_where_others_are_shared() -> None:
+    """17.5 mm of camera behind 17.5 and 20 mm, then behind 10 and 20; then 44 mm of camera."""
+    shared = wheel()
+    eye = sensor()
+    first, short = (kit(spacer(length_mm=mm), shared, camera=eye) for mm in (17.5, 10.0))
+    other_eye = first.but(camera=sensor(flange_mm=44.0))
+    turned = first.but(others=first.others[::-1])
+    found = [light_path(rig).present_mm for rig in (first, short, other_eye, first)]
+    assert found == [55.0, 47.5, 81.5, 55.0]
+    assert [e.part.name for e in light_path(turned).elements] == ["wheel", "spacer", "sensor"]
+    assert light_path(first) is light_path(first.but(name="again")), "worked out once"
+    twin = first.but(camera=sensor())
+    assert light_path(twin).place_of(twin.camera) == 17.5, "its own camera, not an equal one"
