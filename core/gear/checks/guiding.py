@@ -9,13 +9,13 @@ from core.gear.guiders import Guiders, guiders_of
 from core.gear.light_path import light_path
 from core.gear.rig import ARCSEC_PER_RAD, Rig
 
-__all__ = ["check_flexure", "check_guide_scale", "check_prism"]
+__all__ = ["SCALE_BANDS", "check_flexure", "check_guide_scale", "check_prism", "reach_mm"]
 
 _SCALE_SOURCE = "ratios of 4 and 6, common practice"
 _FLEXURE_SOURCE = "off-axis guiding from about 1 m of focal length, common practice"
 _PRISM_SOURCE = "plane geometry of the beam at the prism: h/2 + L/(2N) and the image circle"
 #: Guide scale over image scale.
-_SCALE_BANDS = (
+SCALE_BANDS = (
     Band(4.0, "good", "fine enough"),
     Band(
         6.0,
@@ -71,7 +71,7 @@ def _focal_wanted(guiders: Guiders) -> str:
 def _scales(rig: Rig, guide_arcsec_px: float, camera: GuideCamera | None) -> Finding:
     """Judge the two scales."""
     ratio = guide_arcsec_px / rig.scale_arcsec_px
-    band = graded(_SCALE_BANDS, ratio)
+    band = graded(SCALE_BANDS, ratio)
     message = (
         f"One guide pixel covers {guide_arcsec_px:.2f} arcsec, {ratio:.1f} times a pixel of the "
         f"picture ({rig.scale_arcsec_px:.2f} arcsec): {band.advice}."
@@ -81,7 +81,7 @@ def _scales(rig: Rig, guide_arcsec_px: float, camera: GuideCamera | None) -> Fin
         severity=band.severity,
         message=message,
         value=ratio,
-        limit=_SCALE_BANDS[0].upto,
+        limit=SCALE_BANDS[0].upto,
         source=_SCALE_SOURCE,
         part=camera.name if camera else "",
     )
@@ -128,7 +128,7 @@ def _prism(rig: Rig, part: OffAxisGuider) -> Iterator[Finding]:
     if size is None or radius is None or angle is None or place is None:
         yield unknown("prism-shadow", wanted, source=_PRISM_SOURCE, part=part.name)
     else:
-        least = _reach_mm(rig, angle) + place / (2.0 * rig.focal_ratio)
+        least = reach_mm(rig, angle) + place / (2.0 * rig.focal_ratio)
         yield _shadow(part, radius - size / 2, least)
     if size is not None and radius is not None and circle is not None:
         yield _in_circle(part, radius + size / 2, circle / 2)
@@ -138,8 +138,20 @@ def _prism(rig: Rig, part: OffAxisGuider) -> Iterator[Finding]:
         yield unknown("prism-light", wanted, source=_PRISM_SOURCE, part=part.name)
 
 
-def _reach_mm(rig: Rig, angle_deg: float) -> float:
-    """Give how far the sensor reaches towards an angle from its up."""
+def reach_mm(rig: Rig, angle_deg: float) -> float:
+    """Give how far the sensor reaches towards an angle.
+
+    Parameters
+    ----------
+    rig : Rig
+    angle_deg : float
+        From the sensor's up.
+
+    Returns
+    -------
+    float
+        Millimetres from the middle of the sensor.
+    """
     angle = math.radians(angle_deg)
     up, across = rig.camera.height_mm / 2, rig.camera.width_mm / 2
     return up * abs(math.cos(angle)) + across * abs(math.sin(angle))

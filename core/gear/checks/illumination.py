@@ -9,7 +9,13 @@ from core.gear.illumination import beam_passing, fraction_in_circle
 from core.gear.light_path import light_path
 from core.gear.rig import Rig
 
-__all__ = ["CIRCLE_BANDS", "check_clear_diameters", "check_image_circle", "circle_fraction"]
+__all__ = [
+    "BORE_BANDS",
+    "CIRCLE_BANDS",
+    "check_clear_diameters",
+    "check_image_circle",
+    "circle_fraction",
+]
 
 _CIRCLE_SOURCE = "area of the sensor inside the circle, plane geometry; limits of our own"
 _BORE_SOURCE = (
@@ -23,7 +29,7 @@ CIRCLE_BANDS = (
     Band(math.inf, "stop", "too much of the sensor is wasted; take a smaller sensor"),
 )
 #: Fractions of a corner's light that are lost.
-_BORE_BANDS = (
+BORE_BANDS = (
     Band(0.005, "good", "no loss that shows"),
     Band(0.10, "note", "flat frames (pictures of an even light) make up for it"),
     Band(
@@ -102,7 +108,7 @@ def _judged(rig: Rig, part: InTheBeam, clear_mm: float, distance_mm: float) -> F
     passing = beam_passing(
         clear_mm, distance_mm=distance_mm, ratio=rig.focal_ratio, height_mm=diagonal / 2
     )
-    needed, band = diagonal + distance_mm / rig.focal_ratio, graded(_BORE_BANDS, 1.0 - passing)
+    needed, band = diagonal + distance_mm / rig.focal_ratio, graded(BORE_BANDS, 1.0 - passing)
     some = "" if band.severity == "good" else f"; {100 * passing:.0f} % of a corner's light passes"
     message = (
         f"{part.name} is {clear_mm:g} mm wide inside, and it takes {needed:.1f} mm to let all "

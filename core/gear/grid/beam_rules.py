@@ -6,13 +6,13 @@ axes it depends on. The arithmetic, the limits and their sources are those of th
 
 import numpy as np
 
-from core.gear.accessories import InTheBeam
 from core.gear.checks import corner_light, illumination, sampling
 from core.gear.checks.back_focus import check_back_focus, judged_difference
-from core.gear.checks.corner_light import corner_light_fraction, narrowest_bore
+from core.gear.checks.corner_light import corner_light_fraction
 from core.gear.checks.threads import check_threads
 from core.gear.grid.axes import Axes, Optics
 from core.gear.grid.severity import Codes, Floats, code_of, graded_codes, worst_code
+from core.gear.grid.shared_rules import least_passing
 from core.gear.illumination import fraction_in_circle
 
 __all__ = [
@@ -67,12 +67,10 @@ def image_circle_codes(axes: Axes) -> Codes:
 
 def corner_codes(axes: Axes) -> Codes:
     """Grade the light at the corners, bores and all; (I, J, 1)."""
-    bored = any(isinstance(part, InTheBeam) for part in axes.others)
-    left = np.empty((len(axes.optics), len(axes.cameras), 1))
+    left = least_passing(axes)
     for i, focal in enumerate(axes.focal_length_mm.flat):
         for j, diagonal in enumerate(axes.diagonal_mm.flat):
-            passing = narrowest_bore(axes.rig(i, j))[1] if bored else 1.0
-            left[i, j] = corner_light_fraction(diagonal, focal) * passing
+            left[i, j] *= corner_light_fraction(diagonal, focal)
     return graded_codes(corner_light.BANDS, 1.0 - left)
 
 

@@ -1,7 +1,7 @@
 """Which array rule stands for which check.
 
-A filter, a bore or a guider is among the parts that all rigs of a grid share, or nowhere:
-where it is, the check itself is asked, once for each rig that can differ in it.
+Filters and guiders are among the parts that all rigs of a grid share, or nowhere: a check
+about them that depends on the optics alone is asked itself, once for each.
 """
 
 from collections.abc import Callable, Mapping
@@ -25,7 +25,7 @@ from core.gear.checks.threads import check_threads
 from core.gear.checks.torque import check_torque
 from core.gear.checks.tracking import check_field_rotation
 from core.gear.checks.unguided import check_unguided, check_untracked
-from core.gear.grid import beam_rules, mount_rules, picture_rules
+from core.gear.grid import beam_rules, mount_rules, picture_rules, shared_rules
 from core.gear.grid.axes import Axes
 from core.gear.grid.severity import Codes, no_codes, worst_code
 
@@ -34,20 +34,17 @@ __all__ = ["RULES", "Rule", "rule_for"]
 Rule = Callable[[Axes], Codes]
 
 
-def _asking(check: Check, along: Literal["optics", "optics and cameras", "all"]) -> Rule:
+def _asking(check: Check, along: Literal["optics", "all"]) -> Rule:
     """Make a rule that asks a check about the shared parts, along the axes that matter."""
 
     def rule(axes: Axes) -> Codes:
         if not axes.others and along != "all":
             return no_codes()
-        shape = [len(axes.optics), len(axes.cameras), len(axes.mounts)]
-        if along != "all":
-            shape[2] = 1
-        if along == "optics":
-            shape[1] = 1
+        rest = (len(axes.cameras), len(axes.mounts)) if along == "all" else (1, 1)
+        shape = (len(axes.optics), *rest)
         codes = np.empty(shape, np.int8)
         for i, j, k in np.ndindex(*shape):
-            rig = axes.rig(i, j, k if along == "all" else None)
+            rig = axes.rig(i, j, k) if along == "all" else axes.by_optics[i]
             codes[i, j, k] = worst_code(check(rig, axes.nights))
         return codes
 
@@ -64,7 +61,7 @@ RULES: Mapping[Check, Rule] = {
     check_threads: beam_rules.thread_codes,
     check_back_focus: beam_rules.back_focus_codes,
     check_image_circle: beam_rules.image_circle_codes,
-    check_clear_diameters: _asking(check_clear_diameters, "optics and cameras"),
+    check_clear_diameters: shared_rules.bore_codes,
     check_corner_light: beam_rules.corner_codes,
     check_coma: picture_rules.coma_codes,
     check_colour: picture_rules.colour_codes,
@@ -77,10 +74,10 @@ RULES: Mapping[Check, Rule] = {
     check_polar_error: mount_rules.polar_codes,
     check_unguided: mount_rules.unguided_codes,
     check_untracked: _nothing,
-    check_guide_scale: _asking(check_guide_scale, "optics and cameras"),
+    check_guide_scale: shared_rules.guide_scale_codes,
     check_guide_stars: _asking(check_guide_stars, "optics"),
     check_flexure: _asking(check_flexure, "optics"),
-    check_prism: _asking(check_prism, "optics and cameras"),
+    check_prism: shared_rules.prism_codes,
     check_carried: mount_rules.carried_codes,
 }
 
