@@ -24,6 +24,7 @@ from app.rig_editor.parts_page import PartsPage
 from app.session import Session
 from app.shared.theme import Theme
 from core.gear.checks import Finding, findings
+from core.gear.slots import Slot
 
 __all__ = ["RigBench"]
 
@@ -55,6 +56,7 @@ class RigBench(QWidget):
         self._lay_out()
         self.add_page("Parts", self.parts)
         self.parts.looked_at.connect(self._looked_at)
+        self.parts.beam.chosen.connect(self._bring_into_view)
         self.set_style(theme, scale)
         session.plan_changed.connect(self.refresh)
 
@@ -186,6 +188,13 @@ class RigBench(QWidget):
     def _looked_at(self, worst: Finding | None) -> None:
         """Say the worst about the rig as it is being typed."""
         self.header.show_rig(self._session.rig, worst)
+
+    def _bring_into_view(self, slot: Slot) -> None:
+        """Scroll to a part where the window is too small to show all."""
+        handle = self.parts.beam.handles.get(slot)
+        if handle is not None:
+            self.parts.ensureWidgetVisible(handle, 0, 0)
+            self._scroll.ensureWidgetVisible(handle, 0, 0)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Hand the keyboard on to the page in front."""

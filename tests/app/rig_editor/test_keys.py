@@ -76,3 +76,14 @@ def test_whatever_the_keyboard_comes_to_has_a_name(bench, page) -> None:
             and not (widget.accessibleName() or getattr(widget, "text", str)())
         ]
     assert nameless == []
+
+
+def test_in_a_small_window_walking_scrolls_to_the_part(bench, page) -> None:
+    bench.window().resize(430, 260)
+    QApplication.processEvents()
+    for slot in (Slot("mount"), Slot("telescope"), Slot("mount")):
+        page.beam.take_focus(slot)
+        QApplication.processEvents()
+        handle = page.beam.handle(slot)
+        seen = handle.visibleRegion().boundingRect()
+        assert seen.width() * seen.height() > 0.3 * handle.width() * handle.height(), slot
