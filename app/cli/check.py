@@ -9,6 +9,7 @@ import typer
 from app.cli.asked_rigs import SHELF_HELP, asked_rigs
 from app.cli.nights import Exposure, Guiding, Latitude, PolarError, Seeing, asked_nights
 from app.cli.output import print_json
+from app.words.finding_verdict import verdict_of
 from core.gear.checks import Finding, findings
 from core.gear.checks.illumination import circle_fraction
 from core.gear.light_path import back_focus
@@ -21,14 +22,6 @@ _WIDE = 120
 _UNKNOWN = "–"
 #: A mark beside the word, for a glance down the column.
 _MARKS = {"stop": "✕", "caution": "▲", "unknown": "?", "note": "·", "good": "✓"}
-#: What the worst finding comes to.
-_VERDICTS = {
-    "stop": "This rig does not work as it stands.",
-    "caution": "This rig works, with care.",
-    "unknown": "Nothing known speaks against this rig, but not all is known.",
-    "note": "This rig works.",
-    "good": "This rig works.",
-}
 Json = dict[str, Any]
 
 Name = Annotated[str, typer.Argument(metavar="RIG", help="A rig of the plan, or of the shelf.")]
@@ -119,15 +112,7 @@ def _print(rig: Rig, found: tuple[Finding, ...]) -> None:
     for one in found:
         table.add_row(Text(f"{_MARKS[one.severity]} {one.severity}"), Text(one.message))
     console.print(table)
-    console.print(_verdict(found))
-
-
-def _verdict(found: tuple[Finding, ...]) -> str:
-    """Say what the findings come to; a caution hides no gap."""
-    every = {one.severity for one in found}
-    if every >= {"caution", "unknown"} and "stop" not in every:
-        return "As far as is known this rig works, with care; not all is known."
-    return _VERDICTS[found[0].severity]
+    console.print(verdict_of(found))
 
 
 def _head(rig: Rig) -> str:

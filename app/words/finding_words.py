@@ -12,7 +12,6 @@ from core.gear.checks import Conditions, Finding, findings
 from core.gear.rig import Rig
 
 __all__ = [
-    "VERDICTS",
     "findings_of",
     "good_ones",
     "level_of",
@@ -33,14 +32,6 @@ _LEVEL_WORDS = {
     "": "Not known",
     "note": "Worth knowing",
     "good": "Fine",
-}
-#: What the worst finding comes to for the whole rig, by its level.
-VERDICTS = {
-    "bad": "This rig does not work as it stands.",
-    "caution": "This rig works, with care.",
-    "": "Nothing known speaks against this rig, but not all is known.",
-    "note": "This rig works.",
-    "good": "This rig works.",
 }
 
 
@@ -138,12 +129,14 @@ _CALLED = {"torque": "pull on mount", "total-to-carry": "mass to carry"}
 #: Rules that are told in a few words without a figure.
 _PLAIN = {
     "threads": "threads do not fit",
+    "colour": "grey pictures: no filter",
     "prism-shadow": "prism shades sensor",
     "prism-light": "prism in poor light",
 }
 _SHORT: dict[str, Callable[[Finding], str]] = {
     **{rule: _plain(words) for rule, words in _PLAIN.items()},
     "back-focus": _back_focus,
+    "coma": _figure("coma {} arcsec", 1),
     "image-circle": _percent("{} of sensor sharp"),
     "clear-diameter": _figure("only {} mm clear", 0),
     "filter-size": _figure("filters {} mm clear", 0),

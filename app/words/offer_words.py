@@ -1,6 +1,7 @@
 """What a swap, or several, offers: in the few words of a cell, and whole for reading."""
 
-from app.words.finding_words import VERDICTS, level_of, short_words
+from app.words.finding_verdict import verdict_of
+from app.words.finding_words import level_of, short_words
 from app.words.fit_words import Verdict
 from core.gear.checks.differences import FindingChanges
 from core.gear.offers import Offer
@@ -55,8 +56,8 @@ def passing_of(offer: Offer) -> Verdict:
     worst = offer.found[0]
     level = level_of(worst)
     if level == "good":
-        return Verdict("good", "parts work together", VERDICTS["good"])
-    return Verdict(level, short_words(worst), VERDICTS[level])
+        return Verdict("good", "parts work together", verdict_of(offer.found))
+    return Verdict(level, short_words(worst), verdict_of(offer.found))
 
 
 def effect_lines(offer: Offer) -> list[Verdict]:

@@ -6,7 +6,7 @@ or leave out a spacer that has to be bought after all. So here what was known of
 be known of its successor too, and no caution may come that was not there.
 """
 
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Iterable, Mapping, Set
 
 from core.gear.checks import CHECKS, Conditions, Finding, findings
 from core.gear.checks.finding import Severity
@@ -15,7 +15,7 @@ from core.gear.parts import Part
 from core.gear.rig import Rig
 from core.gear.slots import Slot, fields_of
 
-__all__ = ["can_join", "no_worse_than"]
+__all__ = ["can_join", "no_worse_than", "none_worse"]
 
 
 def no_worse_than(rig: Rig, conditions: Conditions | None = None) -> Callable[[Rig], bool]:
@@ -35,13 +35,26 @@ def no_worse_than(rig: Rig, conditions: Conditions | None = None) -> Callable[[R
         `rig`, and none is left without its figures that had them for it.
     """
     nights = conditions or Conditions()
-    before = {(finding.severity, finding.rule) for finding in findings(rig, nights)}
+    before = findings(rig, nights)
 
     def asked(other: Rig) -> bool:
         found = (finding for check in CHECKS for finding in check(other, nights))
-        return not any(_worse(finding, before) for finding in found)  # ends at the first
+        return none_worse(before, found)
 
     return asked
+
+
+def none_worse(before: Iterable[Finding], after: Iterable[Finding]) -> bool:
+    """Tell the same from findings that are there already.
+
+    Parameters
+    ----------
+    before, after : iterable of Finding
+        About the rig as it is, and about its successor; of these no more are looked at than
+        the answer needs.
+    """
+    had = {(finding.severity, finding.rule) for finding in before}
+    return not any(_worse(finding, had) for finding in after)
 
 
 def can_join(parts: Mapping[Slot, Part]) -> bool:

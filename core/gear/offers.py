@@ -1,12 +1,12 @@
 """What swaps offer: what they save, what becomes of the rig and of what its checks find.
 
 Savings are exact decimals in the currency of the plan, positive when the rig gets cheaper;
-what is not known stays None. A rig passes when no check stops it; the cheapest one must
-also be no worse than the rig before (`core.gear.no_worse`).
+what is not known stays None. A rig passes when it is no worse than the one before
+(`core.gear.no_worse`).
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from core.errors import InvalidRigError
@@ -14,9 +14,10 @@ from core.gear.changes import Change, changes_between
 from core.gear.cheapest import cheapest
 from core.gear.checks import Conditions, Finding, findings
 from core.gear.checks.differences import FindingChanges, changes_of
-from core.gear.no_worse import can_join, no_worse_than
+from core.gear.no_worse import can_join, no_worse_than, none_worse
 from core.gear.parts import Part
 from core.gear.rig import Rig
+from core.gear.savings import largest_savings
 from core.gear.shelf import Shelf
 from core.gear.slots import Slot
 from core.gear.swaps import Swap, check_currency, saving_of, swapped, swaps_for
@@ -42,7 +43,7 @@ class Offer:
     """Some swaps, and the rig that they make of `before`.
 
     `found` are the findings about the rig, the worst first; `differences` those that became
-    better or worse.
+    better or worse; `passes` tells whether nothing is worse.
     """
 
     before: Rig
@@ -50,6 +51,7 @@ class Offer:
     swaps: tuple[Swap, ...]
     found: tuple[Finding, ...]
     differences: FindingChanges
+    passes: bool
 
     @property
     def saving(self) -> Decimal | None:
@@ -60,11 +62,6 @@ class Offer:
     def changes(self) -> tuple[Change, ...]:
         """The figures that become others."""
         return changes_between(self.before, self.rig)
-
-    @property
-    def passes(self) -> bool:
-        """Whether no check stops the rig."""
-        return all(finding.severity != "stop" for finding in self.found)
 
 
 def single_offers(asked: Question) -> Iterator[Offer]:
@@ -90,33 +87,28 @@ def single_offers(asked: Question) -> Iterator[Offer]:
 
 
 def all_savings(asked: Question, offers: Sequence[Offer]) -> Offer | None:
-    """Make the largest saving of every slot at once.
+    """Make the largest saving of every slot at once (`core.gear.savings`).
 
     Parameters
     ----------
     asked : Question
     offers : sequence of Offer
-        Single swaps for the rig.
+        Single swaps for the rig; those that do not pass are left out.
 
     Returns
     -------
     Offer or None
         None when nothing saves, or when the parts make no rig together.
     """
-    best: dict[Slot, Swap] = {}
-    for swap in (swap for offer in offers for swap in offer.swaps):
-        kept = best.get(swap.slot)
-        least = kept.saving if kept is not None and kept.saving is not None else Decimal(0)
-        if swap.saving is not None and swap.saving > least:
-            best[swap.slot] = swap
-    if not best:
+    swaps = [replace(swap, passes=offer.passes) for offer in offers for swap in offer.swaps]
+    chosen = largest_savings(swaps)
+    if not chosen:
         return None
-    swaps = tuple(best.values())
     try:
-        made = swapped(asked.rig, swaps)
+        made = swapped(asked.rig, chosen)
     except InvalidRigError:
         return None
-    return _offer(asked, swaps, made, findings(asked.rig, asked.nights))
+    return _offer(asked, chosen, made, findings(asked.rig, asked.nights))
 
 
 def cheapest_offer(asked: Question, *, tried: Callable[[int], None] = lambda _: None) -> Offer:
@@ -160,4 +152,5 @@ def _offer(
 ) -> Offer:
     """Look at the rig that swaps make."""
     found = findings(made, asked.nights)
-    return Offer(asked.rig, made, swaps, found, changes_of(before, found))
+    passes = none_worse(before, found)
+    return Offer(asked.rig, made, swaps, found, changes_of(before, found), passes)

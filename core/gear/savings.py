@@ -3,7 +3,7 @@
 Savings are exact decimals in the currency of the plan, positive when it gets cheaper.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -12,7 +12,7 @@ from core.gear.rig import Rig
 from core.gear.slots import Slot, slots_of
 from core.gear.swaps import Swap, saving_of, swapped
 
-__all__ = ["AllSavings", "all_savings", "picture_slots"]
+__all__ = ["AllSavings", "all_savings", "largest_savings", "picture_slots"]
 
 #: What makes the picture.
 _PICTURE = ("telescope", "corrector", "camera")
@@ -46,17 +46,22 @@ def all_savings(rig: Rig, swaps: Sequence[Swap], passes: Callable[[Rig], bool]) 
     passes : callable
         Tells whether a rig will do.
     """
+    chosen = largest_savings(swaps)
+    try:
+        return AllSavings(chosen, passes(swapped(rig, chosen)))
+    except InvalidRigError:
+        return AllSavings(chosen, False)
+
+
+def largest_savings(swaps: Iterable[Swap]) -> tuple[Swap, ...]:
+    """Take the largest saving of each slot, of the swaps that pass by themselves."""
     best: dict[Slot, Swap] = {}
     for swap in swaps:
         if swap.passes and swap.saving is not None and swap.saving > 0:
             held = best.get(swap.slot)
             if held is None or swap.saving > (held.saving or 0):
                 best[swap.slot] = swap
-    chosen = tuple(best.values())
-    try:
-        return AllSavings(chosen, passes(swapped(rig, chosen)))
-    except InvalidRigError:
-        return AllSavings(chosen, False)
+    return tuple(best.values())
 
 
 def picture_slots(rig: Rig) -> tuple[Slot, ...]:

@@ -9,7 +9,7 @@ from core.errors import CoreError
 from core.gear.cheapest import Cheapest, cheapest
 from core.gear.checks import Conditions
 from core.gear.checks.differences import FindingChange, FindingChanges, finding_changes
-from core.gear.no_worse import no_worse_than
+from core.gear.no_worse import can_join, no_worse_than
 from core.gear.prices import money_words
 from core.gear.rig import Rig
 from core.gear.savings import picture_slots
@@ -159,7 +159,9 @@ def _cheaper(
     """Search once, and say what came of it."""
     passes, kept, nights = how
     try:
-        found = cheapest(rig, shelf, passes, kept=kept, most_tried=_MOST_TRIED)
+        found = cheapest(
+            rig, shelf, passes, kept=kept, most_tried=_MOST_TRIED, worth_making=can_join
+        )
     except CoreError as error:
         if not str(error).startswith("none of the"):
             raise

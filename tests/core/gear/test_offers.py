@@ -49,15 +49,32 @@ def test_a_lighter_telescope_makes_the_load_no_worse() -> None:
     assert "load" not in [change.rule for change in offer.differences.worse]
 
 
-def test_all_savings_are_the_largest_of_each_slot_together() -> None:
-    """600 + 449.50 + 700, and then 2.6 kg are 87 % of the weak mount."""
+def test_all_savings_are_the_largest_of_each_slot_that_pass_by_themselves() -> None:
+    """600 + 449.50; the weak mount saves 700, but it would carry 153 % of its rating."""
     question = asked()
     together = all_savings(question, tuple(single_offers(question)))
     assert together is not None
-    assert together.saving == Decimal("1749.5")
+    assert together.saving == Decimal("1049.5")
     totals = (rig_total(question.rig, "EUR"), rig_total(together.rig, "EUR"))
     assert together.saving == difference(*totals)
-    assert together.rig.load_fraction == pytest.approx(2.6 / 3.0)
+    assert together.passes
+    assert together.rig.load_fraction == pytest.approx(2.6 / 10.0)
+
+
+def test_what_passes_one_by_one_may_not_pass_together() -> None:
+    """Half the rating is the limit above 1000 mm: 48 %, 50 % and, together, 55 %."""
+    shelf = shelf_of(
+        telescopes=[telescope("long", 1200, 1000.0).but(mass_kg=4.0)],
+        cameras=[camera("large", 6000, 900.0), camera("heavy", 6000, 400.0).but(mass_kg=1.2)],
+        mounts=[mount("firm", 10.5, 800.0), mount("weaker", 9.5, 500.0)],
+    )
+    question = asked(shelf, rig=rig_of(shelf))
+    singles = tuple(single_offers(question))
+    assert [offer.passes for offer in singles] == [True, True]
+    together = all_savings(question, singles)
+    assert together is not None
+    assert together.saving == Decimal(800)
+    assert not together.passes
 
 
 def test_where_nothing_saves_there_is_no_sum() -> None:
