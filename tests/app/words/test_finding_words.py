@@ -38,6 +38,7 @@ def known_rigs() -> list[Rig]:
         for mount in shelf.mounts[:3]
     ]
     bare = kit(telescope=tube(kind="newtonian"), corrector=None, camera=sensor(sensor="mono"))
+    bare = bare.but(others=())
     return [*(planned.rig for planned in demo_plan().rigs), *six().values(), *on_shelf, bare]
 
 
