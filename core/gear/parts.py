@@ -22,6 +22,8 @@ __all__ = [
     "Part",
     "Telescope",
     "check_focal_ratio",
+    "family",
+    "identity",
 ]
 
 Aperture = Annotated[float, Field(ge=0.1, le=50_000.0)]
@@ -220,3 +222,14 @@ class OtherPart(Part):
     """Length that it adds to the light path, where it is in it."""
     on_mount: bool = True
     """Whether the mount carries it, or only its owner."""
+
+
+def family(part: Part) -> str:
+    """Give the broad class of a part (telescope, camera, other part), not a special kind."""
+    classes = type(part).__mro__
+    return classes[classes.index(Part) - 1].__name__
+
+
+def identity(part: Part) -> tuple[str, str]:
+    """Tell by what a part is the same in two rigs: its broad class and its name."""
+    return family(part), part.name

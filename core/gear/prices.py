@@ -18,7 +18,7 @@ from decimal import ROUND_HALF_EVEN, Decimal
 
 from core.errors import BadValueError
 from core.gear.currency import Currency
-from core.gear.parts import Part
+from core.gear.parts import Part, identity
 from core.gear.rig import Rig
 from core.gear.validation import Record
 
@@ -26,8 +26,6 @@ __all__ = [
     "Total",
     "difference",
     "exact",
-    "family",
-    "identity",
     "minor_digits",
     "money_words",
     "rig_total",
@@ -97,17 +95,6 @@ def exact(price: float) -> Decimal:
     digits = Decimal(repr(float(price)))
     whole = digits == digits.to_integral_value()
     return digits.quantize(Decimal(1) if whole else max(_FINEST, _last_digit(digits)))
-
-
-def family(part: Part) -> str:
-    """Give the broad class of a part (telescope, camera, other part), not a special kind."""
-    classes = type(part).__mro__
-    return classes[classes.index(Part) - 1].__name__
-
-
-def identity(part: Part) -> tuple[str, str]:
-    """Tell by what a part is the same in two rigs: its broad class and its name."""
-    return family(part), part.name
 
 
 def total_of(parts: Iterable[Part], currency: str) -> Total:

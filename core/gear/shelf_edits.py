@@ -7,8 +7,7 @@ the rigs and among the alternatives of other parts.
 from collections.abc import Callable
 
 from core.errors import BadValueError
-from core.gear.parts import Part
-from core.gear.prices import family
+from core.gear.parts import Part, family
 from core.gear.shelf import Shelf, ShelfRig, near
 
 __all__ = [

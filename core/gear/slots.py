@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from core.errors import BadValueError
-from core.gear.parts import Camera, Mount, Part, Telescope
-from core.gear.prices import family
+from core.gear.parts import Camera, Mount, Part, Telescope, family
 from core.gear.rig import Rig
 from core.gear.shelf import Shelf
 from core.gear.validation import Record

@@ -11,8 +11,8 @@ from decimal import Decimal
 
 from core.errors import BadValueError
 from core.gear.duties import Duty, guiding_duty
-from core.gear.parts import Camera, Part, Telescope
-from core.gear.prices import Total, exact, identity, money_words, total_of
+from core.gear.parts import Camera, Part, Telescope, identity
+from core.gear.prices import Total, exact, money_words, total_of
 from core.gear.rig import Rig
 from core.gear.swaps import Change, changes_between
 

@@ -9,8 +9,8 @@ from itertools import pairwise
 from core.errors import BadValueError
 from core.gear.checks import Conditions
 from core.gear.checks.differences import finding_changes
-from core.gear.parts import Part
-from core.gear.prices import Total, identity, rig_total, set_total
+from core.gear.parts import Part, identity
+from core.gear.prices import Total, rig_total, set_total
 from core.gear.rig import Rig
 from core.gear.step_up import Step, step_up
 from core.sheets.rig_sheet.content import Figure, RigPage, SetLine, SetPage, StepBlock

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.errors import BadValueError
-from core.gear.parts import Part
-from core.gear.prices import difference, exact, identity, rig_total, total_of
+from core.gear.parts import Part, identity
+from core.gear.prices import difference, exact, rig_total, total_of
 from core.gear.rig import Rig
 from core.gear.step_up import Step, step_up
 from tests.core.gear.small_shelf import camera, mount, other, telescope
