@@ -27,7 +27,7 @@ from core.plan.document import Framing, Plan, PlannedRig, PlannedTarget, SheetVi
 from core.sky.footprint import Footprint
 
 if TYPE_CHECKING:
-    from core.gear.shelf import Shelf
+    from core.gear.shelf.shelf import Shelf
 
 __all__ = ["Session"]
 
@@ -285,6 +285,6 @@ class Session(QObject):
 
 def _own_shelf() -> "Shelf":
     """Read the shelf that comes with the program; its parts are not imported before."""
-    from core.gear.shelf import Shelf
+    from core.gear.shelf.shelf import Shelf
 
     return Shelf.load()

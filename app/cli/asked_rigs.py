@@ -12,7 +12,7 @@ from core.gear.rig import Rig
 from core.plan.document import Plan
 
 if TYPE_CHECKING:
-    from core.gear.shelf import Shelf
+    from core.gear.shelf.shelf import Shelf
 
 __all__ = [
     "SHELF_HELP",
@@ -59,7 +59,7 @@ def asked_rigs(names: Sequence[str], *, plan: str | None, shelf: Path | None) ->
     opened = asked_plan(plan)
     if shelf is None:
         return _of_plan_or_own_shelf(opened, names)
-    from core.gear.shelf import Shelf
+    from core.gear.shelf.shelf import Shelf
 
     there = Shelf.load(shelf)
     planned = [_of_plan(opened, there, name) for name in names]
@@ -79,7 +79,7 @@ def opened_shelf(file: Path | None) -> "Shelf":
     StorageError
         When it cannot be read.
     """
-    from core.gear.shelf import Shelf
+    from core.gear.shelf.shelf import Shelf
 
     path = user_places().shelf if file is None else file
     return Shelf.load() if file is None and not path.exists() else Shelf.load(path)
@@ -93,7 +93,7 @@ def keep_shelf(shelf: "Shelf", file: Path | None) -> None:
     StorageError
         When the disk is full or refuses.
     """
-    from core.gear.shelf_files import save_shelf
+    from core.gear.shelf.files import save_shelf
 
     path = user_places().shelf if file is None else file
     if file is None:
@@ -126,7 +126,7 @@ def _of_plan_or_own_shelf(plan: Plan, names: Sequence[str]) -> AskedRigs:
                 raise
             rigs.append(held)
     if shelf is not None and planned:
-        from core.gear.swaps import check_currency
+        from core.gear.money.swaps import check_currency
 
         check_currency(shelf, plan.currency)
     currency = plan.currency if shelf is None else shelf.currency
@@ -135,8 +135,8 @@ def _of_plan_or_own_shelf(plan: Plan, names: Sequence[str]) -> AskedRigs:
 
 def _of_plan(plan: Plan, shelf: "Shelf", name: str) -> Rig | None:
     """Find a rig of the plan, its parts with the figures of the shelf."""
-    from core.gear.from_shelf import with_figures_of
-    from core.gear.swaps import check_currency
+    from core.gear.money.swaps import check_currency
+    from core.gear.shelf.figures import with_figures_of
 
     try:
         rig = plan.rig(rig_named(plan, name)).rig

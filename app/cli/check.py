@@ -12,7 +12,7 @@ from app.cli.output import print_json
 from app.words.finding_verdict import verdict_of
 from core.gear.checks import Finding, findings
 from core.gear.checks.illumination import circle_fraction
-from core.gear.light_path import back_focus
+from core.gear.optics.light_path import back_focus
 from core.gear.rig import Rig
 
 __all__ = ["add_to"]

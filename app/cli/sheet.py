@@ -10,7 +10,7 @@ from app.cli.asked import asked_plan, rig_named, with_asked_target
 from app.cli.asked_rigs import SHELF_HELP, asked_rigs, opened_shelf
 from app.cli.output import print_json
 from core.errors import BadValueError, StorageError
-from core.gear.prices import Total
+from core.gear.money.prices import Total
 from core.plan.document import Plan
 from core.plan.edits import with_rig
 

@@ -11,12 +11,12 @@ from app.cli.asked import asked_plan, rig_named
 from app.cli.asked_rigs import keep_shelf, opened_shelf, rig_of_shelf
 from app.cli.output import print_json
 from core.errors import BadValueError, CoreError
+from core.gear.money.prices import money_words
 from core.gear.parts import Part
-from core.gear.prices import money_words
-from core.gear.shelf import Shelf, near
-from core.gear.shelf_edits import KINDS, used_by, without_part, without_rig
-from core.gear.shelf_files import load_gear, save_rig, save_shelf
-from core.gear.shelf_merge import Merge, merged, with_rig
+from core.gear.shelf.edits import KINDS, used_by, without_part, without_rig
+from core.gear.shelf.files import load_gear, save_rig, save_shelf
+from core.gear.shelf.merge import Merge, merged, with_rig
+from core.gear.shelf.shelf import Shelf, near
 
 __all__ = ["add_to"]
 

@@ -10,9 +10,9 @@ import typer
 from app.cli.asked_rigs import keep_shelf, opened_shelf, rig_of_shelf
 from core.errors import BadValueError
 from core.gear.checks import findings
-from core.gear.prices import rig_total
-from core.gear.shelf import ROWS, Shelf, ShelfRig, near
-from core.gear.shelf_edits import KINDS
+from core.gear.money.prices import rig_total
+from core.gear.shelf.edits import KINDS
+from core.gear.shelf.shelf import ROWS, Shelf, ShelfRig, near
 
 __all__ = ["build"]
 

@@ -11,9 +11,9 @@ from app.cli.asked_rigs import SHELF_HELP, asked_rigs
 from app.cli.output import print_json
 from app.words.step_words import fates, finding_lines, step_lines
 from core.gear.checks.differences import FindingChange, FindingChanges, finding_changes
+from core.gear.money.prices import Total, money_words
+from core.gear.money.step_up import Step, step_up
 from core.gear.parts import Part
-from core.gear.prices import Total, money_words
-from core.gear.step_up import Step, step_up
 
 __all__ = ["add_to"]
 

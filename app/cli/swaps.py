@@ -10,15 +10,15 @@ import typer
 from app.cli.asked_rigs import SHELF_HELP, AskedRigs, asked_rigs, opened_shelf
 from app.cli.output import print_json
 from core.errors import CoreError
-from core.gear.cheapest import Cheapest, cheapest
 from core.gear.checks.differences import FindingChange, finding_changes
-from core.gear.no_worse import can_join, no_worse_than
-from core.gear.prices import money_words, rig_total
+from core.gear.money.cheapest import Cheapest, cheapest
+from core.gear.money.no_worse import can_join, no_worse_than
+from core.gear.money.prices import money_words, rig_total
+from core.gear.money.savings import AllSavings, all_savings, picture_slots
+from core.gear.money.swaps import Swap, changes_between, swaps_for
 from core.gear.rig import Rig
-from core.gear.savings import AllSavings, all_savings, picture_slots
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.gear.slots import Slot, slots_of
-from core.gear.swaps import Swap, changes_between, swaps_for
 
 __all__ = ["add_to"]
 

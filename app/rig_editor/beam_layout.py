@@ -14,8 +14,8 @@ from PySide6.QtGui import QFontMetricsF
 
 from app.rig_editor.beam_labels import Label, placed_labels
 from app.shared.theme import scaled_font
-from core.gear.beam import Stretch, beam_diameter_mm, sensor_diagonal_mm, stretches
-from core.gear.light_path import BackFocus, back_focus
+from core.gear.optics.beam import Stretch, beam_diameter_mm, sensor_diagonal_mm, stretches
+from core.gear.optics.light_path import BackFocus, back_focus
 from core.gear.parts import Part
 from core.gear.rig import Rig
 from core.gear.slots import Slot, slots_of

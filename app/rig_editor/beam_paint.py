@@ -10,7 +10,7 @@ from app.rig_editor.beam_labels import MARK_PX
 from app.rig_editor.beam_layout import ADD, BeamLayout, Tile
 from app.shared.theme import Theme, scaled_font
 from app.words.finding_mark import level_colour, paint_mark
-from core.gear.beam import sensor_diagonal_mm
+from core.gear.optics.beam import sensor_diagonal_mm
 from core.gear.slots import Slot
 
 __all__ = ["BeamLook", "paint_beam"]

@@ -12,8 +12,8 @@ from PySide6.QtGui import QPixmap
 from app.shared.theme import Theme
 from app.words.finding_mark import level_colour, mark_pixmap
 from app.words.part_words import key_figures
+from core.gear.money.prices import money_words
 from core.gear.parts import Part
-from core.gear.prices import money_words
 
 __all__ = ["Candidates", "Effect"]
 

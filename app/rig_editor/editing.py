@@ -5,10 +5,10 @@ from app.session import Session
 from app.words.finding_words import level_of, short_words
 from app.words.part_words import field_words
 from core.errors import CoreError
-from core.gear.beam import moved_in_beam, stretches
 from core.gear.checks import Conditions, findings
 from core.gear.checks.finding import SEVERITIES
 from core.gear.kinds import OTHER_KINDS, of_kind
+from core.gear.optics.beam import moved_in_beam, stretches
 from core.gear.parts import OtherPart, Part
 from core.gear.rig import Rig
 from core.gear.slots import Slot, inserted, slots_of, with_part, without_part

@@ -10,7 +10,7 @@ from app.shared.flow import Flow
 from app.shared.theme import Theme
 from app.shared.typed_field import capital
 from app.words.offer_words import effect_lines, passing_of, saving_level, saving_words
-from core.gear.offers import Offer
+from core.gear.money.offers import Offer
 
 __all__ = ["OfferView"]
 

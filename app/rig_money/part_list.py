@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 from app.rig_money.page import label
 from app.shared.typed_field import capital, set_property
 from app.words.step_words import fates, price_words
-from core.gear.step_up import Step
+from core.gear.money.step_up import Step
 
 __all__ = ["PartList"]
 

@@ -8,7 +8,7 @@ from app.shared.flow import Flow
 from app.shared.typed_field import TypedField
 from app.words.sentences import sentence
 from core.errors import BadValueError
-from core.gear.prices import rig_total, set_total
+from core.gear.money.prices import rig_total, set_total
 
 __all__ = ["Purse"]
 

@@ -6,7 +6,7 @@ from functools import partial
 from PySide6.QtWidgets import QMenu, QToolButton
 
 from app.session import Session
-from core.gear.prices import rig_total
+from core.gear.money.prices import rig_total
 from core.plan.document import Plan
 
 __all__ = ["RigChoice", "next_dearer"]

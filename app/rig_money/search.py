@@ -9,7 +9,7 @@ from PySide6.QtCore import QObject, Signal
 
 from app.shared.jobs import Answers, Job, Lane
 from core.errors import Cancelled, CoreError
-from core.gear.offers import Offer, Question, all_savings, cheapest_offer, single_offers
+from core.gear.money.offers import Offer, Question, all_savings, cheapest_offer, single_offers
 
 __all__ = ["Offers", "SwapSearch"]
 

@@ -18,7 +18,7 @@ from app.words.offer_words import difference_lines
 from app.words.step_words import duty_lines, step_text
 from core.errors import BadValueError
 from core.gear.checks.differences import finding_changes
-from core.gear.step_up import Step, step_up
+from core.gear.money.step_up import Step, step_up
 
 __all__ = ["StepPage"]
 

@@ -11,7 +11,7 @@ from app.words.finding_mark import level_colour, mark_pixmap
 from app.words.offer_words import passing_of, saving_level, saving_words, slot_title
 from app.words.sentences import tip
 from app.words.step_words import price_words
-from core.gear.offers import Offer
+from core.gear.money.offers import Offer
 from core.gear.rig import Rig
 from core.gear.slots import Slot, slots_of
 

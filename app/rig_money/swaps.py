@@ -19,7 +19,7 @@ from app.session import Session
 from app.shared.theme import Theme
 from app.shared.typed_field import capital
 from app.words.sentences import sentence
-from core.gear.offers import Offer, Question
+from core.gear.money.offers import Offer, Question
 
 __all__ = ["SwapsPage"]
 

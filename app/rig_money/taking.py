@@ -2,7 +2,7 @@
 
 from app.session import Session
 from app.shared.typed_field import capital
-from core.gear.offers import Offer
+from core.gear.money.offers import Offer
 from core.plan import edits
 
 __all__ = ["take", "take_as_copy"]

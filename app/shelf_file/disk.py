@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from core.errors import CoreError, StorageError
-from core.gear.beside import free_beside, set_aside
-from core.gear.record_file import read_bytes, record_of
-from core.gear.shelf import Shelf
-from core.gear.shelf_files import bytes_of_shelf, save_shelf
+from core.gear.shelf.files import bytes_of_shelf, save_shelf
+from core.gear.shelf.shelf import Shelf
+from core.record.beside import free_beside, set_aside
+from core.record.record_file import read_bytes, record_of
 
 __all__ = ["ChangedError", "Seen", "Written", "digest_of", "keep_beside", "look", "write"]
 

@@ -15,7 +15,7 @@ from app.shared.jobs import Answers, Lane
 from app.shelf_file.disk import ChangedError, Seen, Written, digest_of, keep_beside, look, write
 from app.words.sentences import sentence
 from core.errors import CoreError, WorldError
-from core.gear.shelf import ROWS, Shelf
+from core.gear.shelf.shelf import ROWS, Shelf
 
 __all__ = ["ShelfKeeper"]
 

@@ -26,8 +26,8 @@ _FRAMES = (
 _FRAME_PAGE = "From a frame"
 #: What the late pages need, imported in turns with the window once the bench is open.
 _LATER = (
-    "core.gear.step_up",
-    "core.gear.offers",
+    "core.gear.money.step_up",
+    "core.gear.money.offers",
     "app.shelf_file.keeper",
     "app.rig_money.swaps",
     "app.rig_money.step",

@@ -18,7 +18,7 @@ from core.sheets.suffixes import check_suffix
 
 if TYPE_CHECKING:
     from app.window.workbench import Workbench
-    from core.gear.shelf import Shelf
+    from core.gear.shelf.shelf import Shelf
     from core.plan.document import Plan
 
 __all__ = ["RigSheetFile"]

@@ -17,8 +17,8 @@ from core.plan import edits
 if TYPE_CHECKING:
     from app.shelf_file.keeper import ShelfKeeper
     from app.window.workbench import Workbench
-    from core.gear.shelf import Shelf
-    from core.gear.shelf_merge import Merge
+    from core.gear.shelf.merge import Merge
+    from core.gear.shelf.shelf import Shelf
 
 __all__ = ["ShelfFiles"]
 
@@ -59,7 +59,7 @@ class ShelfFiles(QObject):
         if planned is None:
             self._session.say("Choose a rig first.", "caution")
             return
-        from core.gear.shelf_merge import with_rig
+        from core.gear.shelf.merge import with_rig
 
         try:
             currency = self._session.plan.currency
@@ -119,7 +119,7 @@ class ShelfFiles(QObject):
 
     def export(self, path: str) -> None:
         """Write the shelf to a file of its own."""
-        from core.gear.shelf_files import save_shelf
+        from core.gear.shelf.files import save_shelf
 
         try:
             save_shelf(self._session.shelf, path)
@@ -139,7 +139,7 @@ class ShelfFiles(QObject):
 
     def export_rig(self, path: str) -> None:
         """Write the chosen rig with its parts to a file."""
-        from core.gear.shelf_files import save_rig
+        from core.gear.shelf.files import save_rig
 
         planned = self._session.rig
         assert planned is not None
@@ -158,8 +158,8 @@ class ShelfFiles(QObject):
 
     def take_in(self, path: str) -> None:
         """Put what a file holds on the shelf; what differs stands beside what is there."""
-        from core.gear.shelf_files import load_gear
-        from core.gear.shelf_merge import merged
+        from core.gear.shelf.files import load_gear
+        from core.gear.shelf.merge import merged
 
         try:
             merge = merged(self._session.shelf, load_gear(path))

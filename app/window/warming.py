@@ -15,7 +15,7 @@ _STEP_MS = 20
 #: In an order in which each brings little with it.
 _MODULES = (
     "core.gear.checks",
-    "core.gear.beam",
+    "core.gear.optics.beam",
     "core.gear.kinds",
     "app.shared.typed_field",
     "app.words.finding_words",

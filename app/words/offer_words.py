@@ -4,9 +4,9 @@ from app.words.finding_verdict import verdict_of
 from app.words.finding_words import level_of, short_words
 from app.words.fit_words import Verdict
 from core.gear.checks.differences import FindingChanges
-from core.gear.offers import Offer
+from core.gear.money.offers import Offer
+from core.gear.money.prices import money_words
 from core.gear.parts import Part
-from core.gear.prices import money_words
 from core.gear.slots import Slot
 
 __all__ = [

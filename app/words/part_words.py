@@ -7,7 +7,7 @@ otherwise of one class of parts.
 from typing import NamedTuple
 
 from core.gear.parts import Camera, Corrector, Mount, Part, Telescope
-from core.gear.validation import unit_of
+from core.record.validation import unit_of
 
 __all__ = [
     "FIELDS",

@@ -1,9 +1,9 @@
 """The step from one rig to another in words, for the command line, the window, the clipboard."""
 
 from core.gear.checks.differences import FindingChanges
+from core.gear.money.prices import money_words
+from core.gear.money.step_up import Step
 from core.gear.parts import Part
-from core.gear.prices import money_words
-from core.gear.step_up import Step
 
 __all__ = ["duty_lines", "fates", "finding_lines", "price_words", "step_lines", "step_text"]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from core.catalogue.targets import TargetTable
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.paths import ASSETS
 from core.plan.document import Framing, Plan, SheetView, planned_target
 from core.plan.edits import with_current_rig, with_framing, with_rig, with_target

@@ -22,10 +22,10 @@ from core.gear.accessories import (
 from core.gear.currency import CODES
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Telescope
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf, ShelfRig
-from core.gear.shelf_files import RigFile
-from core.gear.validation import Record, unit_of
+from core.gear.shelf.files import RigFile
+from core.gear.shelf.shelf import Shelf, ShelfRig
 from core.paths import ASSETS
+from core.record.validation import Record, unit_of
 
 __all__ = ["FILES", "schema_of", "written"]
 

@@ -11,7 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, Tag
 
 from core.gear.parts import Diameter, FocalLength, Index, Length, Load, OtherPart, Pixels
-from core.gear.validation import Name
+from core.record.validation import Name
 
 __all__ = [
     "AnyOther",

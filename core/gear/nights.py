@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from core.gear.validation import Record
+from core.record.validation import Record
 
 __all__ = ["Conditions"]
 

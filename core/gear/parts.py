@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar, Literal, Self
 from pydantic import Field, StringConstraints, model_validator
 
 from core.errors import BadValueError, InvalidRigError
-from core.gear.validation import Name, Record, Words
+from core.record.validation import Name, Record, Words
 
 __all__ = [
     "FASTEST_FOCAL_RATIO",

@@ -15,7 +15,7 @@ from pydantic import model_validator
 from core.errors import BadValueError, InvalidRigError
 from core.gear.accessories import AnyOther
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Part, Telescope, check_focal_ratio
-from core.gear.validation import Name, Record
+from core.record.validation import Name, Record
 
 __all__ = ["ARCSEC_PER_RAD", "Rig", "RigNumbers", "angle_of_deg", "rig_from_numbers"]
 

@@ -11,8 +11,8 @@ from typing import Any
 from core.errors import BadValueError
 from core.gear.parts import Camera, Mount, Part, Telescope, family
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
-from core.gear.validation import Record
+from core.gear.shelf.shelf import Shelf
+from core.record.validation import Record
 
 __all__ = [
     "Slot",

@@ -18,7 +18,7 @@ from core.errors import BadValueError
 from core.gear.currency import Currency
 from core.gear.nights import Conditions
 from core.gear.rig import Rig
-from core.gear.validation import Key, Name, Record, Words
+from core.record.validation import Key, Name, Record, Words
 
 __all__ = [
     "COLOURS",

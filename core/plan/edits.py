@@ -42,7 +42,7 @@ __all__ = [
     "without_target",
 ]
 
-#: Characters of a name at most (`core.gear.validation.Name`).
+#: Characters of a name at most (`core.record.validation.Name`).
 _LONGEST_NAME = 120
 
 

@@ -7,10 +7,10 @@ damaged autosave is set aside under another name, never written over.
 from pathlib import Path
 
 from core.errors import PlanFileError
-from core.gear.beside import set_aside
-from core.gear.record_file import read_record, write_record
 from core.paths import ASSETS
 from core.plan.document import Plan
+from core.record.beside import set_aside
+from core.record.record_file import read_record, write_record
 
 __all__ = ["demo_plan", "load_plan", "save_plan", "set_aside"]
 

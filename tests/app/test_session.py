@@ -6,7 +6,7 @@ from pytestqt.qtbot import QtBot
 
 from app.session import Session
 from core.gear.rig import rig_from_numbers
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.pictures.marks import Marks
 from core.pictures.picture import Picture, PictureFrame
 from core.pictures.surveys import SURVEYS

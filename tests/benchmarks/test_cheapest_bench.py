@@ -1,8 +1,8 @@
 """Speed of the search for the cheapest rig, as a ratio against making every rig it meets."""
 
-from core.gear.cheapest import Cheapest, cheapest
-from core.gear.no_worse import can_join, no_worse_than
-from core.gear.shelf import Shelf
+from core.gear.money.cheapest import Cheapest, cheapest
+from core.gear.money.no_worse import can_join, no_worse_than
+from core.gear.shelf.shelf import Shelf
 from core.plan.store import demo_plan
 from tests.benchmarks.timing import ratio
 

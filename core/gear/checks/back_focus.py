@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from core.gear.checks.finding import Conditions, Finding, Severity, unknown
-from core.gear.light_path import BackFocus, back_focus, light_path
+from core.gear.optics.light_path import BackFocus, back_focus, light_path
 from core.gear.rig import Rig
 
 __all__ = ["check_back_focus", "judged_difference"]

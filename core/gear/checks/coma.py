@@ -9,8 +9,8 @@ import math
 from collections.abc import Iterator
 
 from core.gear.checks.finding import Band, Conditions, Finding, graded
+from core.gear.optics.resolution import resolution_arcsec
 from core.gear.parts import Corrector, Telescope
-from core.gear.resolution import resolution_arcsec
 from core.gear.rig import ARCSEC_PER_RAD, Rig
 
 __all__ = ["BANDS", "check_coma", "coma_arcsec_mm", "has_coma", "star_width_arcsec"]

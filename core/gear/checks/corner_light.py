@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 from core.gear.accessories import InTheBeam
 from core.gear.checks.finding import Band, Conditions, Finding, graded
-from core.gear.illumination import beam_passing
-from core.gear.light_path import light_path
+from core.gear.optics.illumination import beam_passing
+from core.gear.optics.light_path import light_path
 from core.gear.rig import Rig
 
 __all__ = ["BANDS", "check_corner_light", "corner_light_fraction", "narrowest_bore"]

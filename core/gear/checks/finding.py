@@ -7,7 +7,7 @@ from typing import Literal
 
 from core.gear.nights import Conditions
 from core.gear.rig import Rig
-from core.gear.validation import Record
+from core.record.validation import Record
 
 __all__ = [
     "SEVERITIES",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from core.gear.accessories import GuideCamera, GuideScope, OffAxisGuider
 from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
 from core.gear.guiders import Guiders, guiders_of
-from core.gear.light_path import light_path
+from core.gear.optics.light_path import light_path
 from core.gear.rig import ARCSEC_PER_RAD, Rig
 
 __all__ = ["SCALE_BANDS", "check_flexure", "check_guide_scale", "check_prism", "reach_mm"]

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 
 from core.gear.accessories import FilterPart, InTheBeam
 from core.gear.checks.finding import Band, Conditions, Finding, graded, unknown
-from core.gear.illumination import beam_passing, fraction_in_circle
-from core.gear.light_path import light_path
+from core.gear.optics.illumination import beam_passing, fraction_in_circle
+from core.gear.optics.light_path import light_path
 from core.gear.rig import Rig
 
 __all__ = [

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from core.gear.checks.finding import Band, Conditions, Finding, graded
-from core.gear.resolution import resolution_arcsec
+from core.gear.optics.resolution import resolution_arcsec
 from core.gear.rig import Rig
 
 __all__ = ["BANDS", "check_sampling"]

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from core.gear.accessories import FilterPart, InTheBeam
 from core.gear.checks.finding import Conditions, Finding, unknown
-from core.gear.light_path import lengths_mm
+from core.gear.optics.light_path import lengths_mm
 from core.gear.parts import Camera, Corrector, OtherPart, Part, Telescope
 from core.gear.rig import Rig
 

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from core.errors import CoreError, StorageError
-from core.gear.validation import one_line
+from core.record.validation import one_line
 
 __all__ = ["LARGEST_READ", "FrameError", "FrameFile", "open_frame"]
 

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from core.gear.validation import one_line
+from core.record.validation import one_line
 
 __all__ = ["RULES", "Rule", "Told", "number_told", "text_told", "whole_told"]
 

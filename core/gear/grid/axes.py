@@ -14,7 +14,7 @@ import numpy as np
 
 from core.gear.checks.finding import Conditions
 from core.gear.grid.severity import Floats
-from core.gear.light_path import LightPath, light_path
+from core.gear.optics.light_path import LightPath, light_path
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Telescope
 from core.gear.rig import ARCSEC_PER_RAD, Rig
 

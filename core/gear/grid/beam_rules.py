@@ -13,7 +13,7 @@ from core.gear.checks.threads import check_threads
 from core.gear.grid.axes import Axes, Optics
 from core.gear.grid.severity import Codes, Floats, code_of, graded_codes, worst_code
 from core.gear.grid.shared_rules import least_passing
-from core.gear.illumination import fraction_in_circle
+from core.gear.optics.illumination import fraction_in_circle
 
 __all__ = [
     "back_focus_codes",

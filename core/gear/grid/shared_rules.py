@@ -13,7 +13,7 @@ from core.gear.checks.illumination import BORE_BANDS
 from core.gear.grid.axes import Axes
 from core.gear.grid.severity import NOTHING, Codes, Floats, code_of, graded_codes, no_codes
 from core.gear.guiders import guiders_of
-from core.gear.illumination import beam_passing
+from core.gear.optics.illumination import beam_passing
 from core.gear.rig import ARCSEC_PER_RAD
 
 __all__ = ["bore_codes", "guide_scale_codes", "least_passing", "prism_codes"]

@@ -11,7 +11,7 @@ import io
 from collections.abc import Iterable
 from decimal import Decimal
 
-from core.gear.prices import Total, exact
+from core.gear.money.prices import Total, exact
 from core.sheets.rig_sheet.content import PartLine, RigPage, RigSheet
 
 __all__ = ["COLUMNS", "csv_of", "harmless"]

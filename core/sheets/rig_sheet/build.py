@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 
 from core.errors import BadValueError, Cancelled, CoreError
 from core.gear.checks import Finding, findings
-from core.gear.prices import rig_total
+from core.gear.money.prices import rig_total
+from core.gear.money.swaps import check_currency
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
-from core.gear.swaps import check_currency
+from core.gear.shelf.shelf import Shelf
 from core.plan.document import Plan, PlannedRig
 from core.plan.edits import framing_of
 from core.sheets.rig_sheet.cautions import cautions_for

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from core.gear.checks.finding import Severity
-from core.gear.prices import Total
+from core.gear.money.prices import Total
 from core.sheets.rig_sheet.sky_drawing import SkyDrawing
 
 __all__ = [

@@ -4,9 +4,9 @@ Lengths in mm, angles in degrees and arcseconds, masses in kg, each written with
 """
 
 from core.gear.checks import Conditions
+from core.gear.money.prices import money_words
+from core.gear.optics.resolution import resolution_arcsec
 from core.gear.parts import Part
-from core.gear.prices import money_words
-from core.gear.resolution import resolution_arcsec
 from core.gear.rig import Rig
 from core.gear.slots import slots_of
 from core.sheets.rig_sheet.content import Figure, PartLine

@@ -1,6 +1,6 @@
 """The page of a set of rigs as sections of blocks."""
 
-from core.gear.prices import money_words
+from core.gear.money.prices import money_words
 from core.sheets.blocks import Block, Cell, Gap, Paragraph, Row, Rule
 from core.sheets.flow import Column, Section
 from core.sheets.inks import FRAME_INKS, INK, LEVEL_INKS, MARKS

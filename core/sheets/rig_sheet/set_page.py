@@ -1,6 +1,6 @@
 """The first page of a set: its rigs side by side, its price, the steps from one to the next.
 
-Prices as in `core.gear.prices`: a part that several rigs share is bought once.
+Prices as in `core.gear.money.prices`: a part that several rigs share is bought once.
 """
 
 from collections.abc import Sequence
@@ -9,10 +9,10 @@ from itertools import pairwise
 from core.errors import BadValueError
 from core.gear.checks import Conditions
 from core.gear.checks.differences import finding_changes
+from core.gear.money.prices import Total, rig_total, set_total
+from core.gear.money.step_up import Step, step_up
 from core.gear.parts import Part, identity
-from core.gear.prices import Total, rig_total, set_total
 from core.gear.rig import Rig
-from core.gear.step_up import Step, step_up
 from core.sheets.rig_sheet.content import Figure, RigPage, SetLine, SetPage, StepBlock
 from core.sheets.rig_sheet.figures import field_words, mass_words, scale_words
 from core.sheets.rig_sheet.sky_drawing import SkyDrawing

@@ -6,7 +6,7 @@ A file that is there is replaced whole, or stays as it was.
 from collections.abc import Callable
 from pathlib import Path
 
-from core.gear.record_file import write_bytes
+from core.record.record_file import write_bytes
 from core.sheets.paper import A4, Paper
 from core.sheets.rig_sheet.as_csv import csv_of
 from core.sheets.rig_sheet.as_html import html_of

@@ -6,16 +6,16 @@ Savings are exact decimals in the currency of the plan, positive when it gets ch
 from collections.abc import Callable
 
 from core.errors import CoreError
-from core.gear.cheapest import Cheapest, cheapest
 from core.gear.checks import Conditions
 from core.gear.checks.differences import FindingChange, FindingChanges, finding_changes
-from core.gear.no_worse import can_join, no_worse_than
-from core.gear.prices import money_words
+from core.gear.money.cheapest import Cheapest, cheapest
+from core.gear.money.no_worse import can_join, no_worse_than
+from core.gear.money.prices import money_words
+from core.gear.money.savings import picture_slots
+from core.gear.money.swaps import Swap, swapped, swaps_for
 from core.gear.rig import Rig
-from core.gear.savings import picture_slots
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.gear.slots import Slot, slots_of
-from core.gear.swaps import Swap, swapped, swaps_for
 from core.sheets.rig_sheet.content import CheaperRig, SlotSwaps, SwapLine
 from core.sheets.rig_sheet.figures import field_words, load_words, scale_words, slot_words
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pypdfium2 as pdfium
 import pytest
 
-from core.gear.shelf_files import save_shelf
+from core.gear.shelf.files import save_shelf
 from core.plan.document import Plan
 from core.plan.store import save_plan
 from tests.app.cli.conftest import Command
@@ -132,7 +132,7 @@ def test_what_was_there_stays_when_the_disk_refuses(
     def full(*_args: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("core.gear.record_file.os.fsync", full)
+    monkeypatch.setattr("core.record.record_file.os.fsync", full)
     ran = command("sheet", "-o", str(file), "--plan", plan_file)
     assert_refused(ran, f"cannot write {file}: no space left on device", 1)
     assert file.read_text("utf-8") == "before"

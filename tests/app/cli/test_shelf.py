@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from core.gear.shelf import Shelf
-from core.gear.shelf_edits import with_part_changed
-from core.gear.shelf_files import load_rig, save_rig, save_shelf
+from core.gear.shelf.edits import with_part_changed
+from core.gear.shelf.files import load_rig, save_rig, save_shelf
+from core.gear.shelf.shelf import Shelf
 from core.paths import ASSETS
 from core.plan.document import Plan
 from core.plan.edits import with_rig

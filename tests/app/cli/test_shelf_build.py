@@ -9,8 +9,8 @@ import pytest
 from core.gear.checks import findings
 from core.gear.parts import Part
 from core.gear.rig import Rig
-from core.gear.shelf import ROWS, Shelf
-from core.gear.shelf_files import save_shelf
+from core.gear.shelf.files import save_shelf
+from core.gear.shelf.shelf import ROWS, Shelf
 from tests.app.cli.conftest import Command
 from tests.app.cli.test_shelf import refused, said
 from tests.core.gear.test_six_classes import six

@@ -10,8 +10,8 @@ from core.plan.document import Plan, PlannedRig
 from core.plan.store import save_plan
 from tests.app.cli.conftest import Command
 from tests.app.cli.test_refusals import assert_refused, bad_plans
+from tests.core.gear.money.test_step_up import large, small
 from tests.core.gear.small_shelf import telescope
-from tests.core.gear.test_step_up import large, small
 
 FIELDS = {
     **{"from": str, "to": str, "currency": str},

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from core.gear.shelf_files import save_shelf
+from core.gear.shelf.files import save_shelf
 from core.plan.store import save_plan
 from tests.app.cli.conftest import Command
 from tests.app.cli.test_refusals import assert_refused

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication, QLabel
 
 from app.rig_editor.bench import RigBench
 from app.session import Session
-from core.gear.shelf import ShelfRig
+from core.gear.shelf.shelf import ShelfRig
 from core.plan import edits
 from tests.app.rig_editor.hands import KEY
 

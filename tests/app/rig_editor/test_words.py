@@ -17,7 +17,7 @@ from core.gear.accessories import (
 )
 from core.gear.kinds import KINDS
 from core.gear.parts import Camera, Corrector, Mount, OtherPart, Telescope
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 
 CLASSES = (
     Telescope, Corrector, Camera, Mount, OtherPart, FilterPart, Spacer, OffAxisGuider,

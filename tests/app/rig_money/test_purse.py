@@ -6,7 +6,7 @@ from pytestqt.qtbot import QtBot
 from app.rig_money.swaps import SwapsPage
 from app.session import Session
 from app.shared.theme import Theme
-from core.gear.prices import money_words, set_total
+from core.gear.money.prices import money_words, set_total
 from core.plan import edits
 from tests.app.rig_money.hands import found, replace_rig, slot_row, type_value
 from tests.app.seeing import count_of

@@ -11,8 +11,8 @@ from pytestqt.qtbot import QtBot
 from app.rig_money.rig_choice import next_dearer
 from app.rig_money.step import TOO_FEW, StepPage
 from app.session import Session
-from core.gear.prices import exact, rig_total
-from core.gear.step_up import step_up
+from core.gear.money.prices import exact, rig_total
+from core.gear.money.step_up import step_up
 from core.plan import edits
 from tests.app.rig_money.hands import choose, replace_rig, type_value
 

@@ -11,8 +11,8 @@ from app.rig_money.swaps import SwapsPage
 from app.session import Session
 from app.shared.theme import Theme
 from core.gear.checks import findings
-from core.gear.offers import Question, cheapest_offer, single_offers
-from core.gear.prices import difference, money_words, rig_total
+from core.gear.money.offers import Question, cheapest_offer, single_offers
+from core.gear.money.prices import difference, money_words, rig_total
 from core.gear.slots import slots_of
 from core.plan import edits
 from tests.app.rig_money.hands import choose, found, replace_rig, row_of, slot_row

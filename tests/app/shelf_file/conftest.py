@@ -10,7 +10,7 @@ from app.session import Session
 from app.shelf_file import keeper as module
 from app.shelf_file.keeper import ShelfKeeper
 from core.gear.parts import Mount
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 
 OWN = Shelf.load()
 

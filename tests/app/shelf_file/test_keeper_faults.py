@@ -7,8 +7,8 @@ import pytest
 
 from app.shelf_file import keeper as module
 from core.errors import CoreError, StorageError
-from core.gear.shelf import Shelf
-from core.gear.shelf_files import save_shelf
+from core.gear.shelf.files import save_shelf
+from core.gear.shelf.shelf import Shelf
 from tests.app.shelf_file.conftest import OWN, Keeping, names, with_mounts
 
 pytestmark = pytest.mark.gui

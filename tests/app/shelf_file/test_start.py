@@ -16,7 +16,7 @@ from app.window import startup
 app, places = application(), startup.user_places()
 shell = startup.Shell(startup.Settings(places))
 opener = startup.connected(shell, startup.Opener(places, None), places)
-WANTED = ("app.shelf_file", "core.gear.shelf")
+WANTED = ("app.shelf_file", "core.gear.shelf.shelf")
 def furnished():
     before = [name for name in sys.modules if name.startswith(WANTED)]
     shell.workbench.menus.shelf.fill_rigs()

@@ -35,7 +35,7 @@ opener = startup.Opener(places, None)
 go_on = opener.sky_is_seen
 def charted():
     late = ("app.rig_money", "app.words.finding_words", "app.words.glossary", "core.gear.checks",
-            "core.gear.offers")
+            "core.gear.money.offers")
     if not go_on.__self__._seen.is_set():
         print([name for name in sys.modules if name.startswith(late)])
     go_on()

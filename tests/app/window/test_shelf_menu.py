@@ -10,9 +10,9 @@ from PySide6.QtWidgets import QFileDialog, QMenu, QToolButton
 from app.window.places import Places
 from app.window.shell import Shell
 from core.errors import StorageError
-from core.gear.shelf import Shelf
-from core.gear.shelf_edits import with_part_changed
-from core.gear.shelf_files import load_rig, save_rig, save_shelf
+from core.gear.shelf.edits import with_part_changed
+from core.gear.shelf.files import load_rig, save_rig, save_shelf
+from core.gear.shelf.shelf import Shelf
 from core.plan import edits
 from core.plan.document import Plan
 from core.plan.store import save_plan

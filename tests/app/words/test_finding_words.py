@@ -14,7 +14,7 @@ from app.words.finding_words import (
 )
 from core.gear.checks import Conditions, Finding, findings
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.plan.store import demo_plan
 from tests.core.gear.check_kits import kit, sensor, spacer, tube
 from tests.core.gear.test_six_classes import six

@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 
 from core.errors import CoreError
-from core.gear.record_file import record_of
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
+from core.record.record_file import record_of
 
 
 def refusal(content: dict[str, Any] | bytes, model: type = Shelf) -> str:

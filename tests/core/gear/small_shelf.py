@@ -5,7 +5,7 @@ from typing import Literal
 
 from core.gear.parts import Camera, Mount, OtherPart, Telescope
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 
 __all__ = [
     "Guider",

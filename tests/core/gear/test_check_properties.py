@@ -9,9 +9,9 @@ from core.gear.accessories import FilterPart, InTheBeam, Tripod
 from core.gear.checks import findings
 from core.gear.checks.filters import band_shift_nm
 from core.gear.checks.finding import SEVERITIES, Finding
-from core.gear.illumination import beam_passing, fraction_in_circle
-from core.gear.light_path import back_focus
 from core.gear.nights import Conditions
+from core.gear.optics.illumination import beam_passing, fraction_in_circle
+from core.gear.optics.light_path import back_focus
 from core.gear.parts import OtherPart
 from core.gear.rig import Rig
 from tests.core.gear.check_kits import (

@@ -10,10 +10,10 @@ from core.gear.checks import findings, passes
 from core.gear.checks.filters import band_shift_nm
 from core.gear.checks.finding import SEVERITIES
 from core.gear.checks.tracking import rotation_arcsec_s
+from core.gear.optics.resolution import diffraction_arcsec, resolution_arcsec
 from core.gear.parts import Mount, OtherPart
-from core.gear.resolution import diffraction_arcsec, resolution_arcsec
 from core.gear.rig import rig_from_numbers
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.plan.store import demo_plan
 from tests.core.gear.check_kits import (
     equatorial,

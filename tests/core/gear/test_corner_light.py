@@ -6,7 +6,7 @@ import pytest
 
 from core.gear.accessories import InTheBeam
 from core.gear.checks.corner_light import corner_light_fraction, narrowest_bore
-from core.gear.illumination import beam_passing
+from core.gear.optics.illumination import beam_passing
 from core.gear.rig import rig_from_numbers
 from tests.core.gear.check_kits import finding, kit, spacer, wheel
 

@@ -5,7 +5,7 @@ from PySide6.QtCore import QLocale
 
 from core.errors import BadValueError
 from core.gear.currency import CODES, checked_currency
-from core.gear.prices import minor_digits
+from core.gear.money.prices import minor_digits
 
 #: Retired from list one since 2015, with the year of the amendment (ISO 4217 amendments, from
 #: memory): an older Qt may still carry them.

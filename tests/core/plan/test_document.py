@@ -8,7 +8,7 @@ from assets.build.build_demo import build
 from core.catalogue.target import Target, TargetKind
 from core.catalogue.targets import TargetTable
 from core.errors import BadValueError
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.plan.document import Plan, SheetView, flag_of, planned_target
 from core.plan.edits import framing_of
 from core.plan.store import demo_plan

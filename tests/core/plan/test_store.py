@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 
 from core.errors import PlanFileError, StorageError
-from core.gear import record_file
 from core.plan.document import Plan
 from core.plan.store import demo_plan, load_plan, save_plan, set_aside
+from core.record import record_file
 from tests.core.plan.plans import plans, small_plan
 
 

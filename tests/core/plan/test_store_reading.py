@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 
 from core.errors import PlanFileError, StorageError
-from core.gear.record_file import LARGEST_BYTES
 from core.paths import ASSETS
 from core.plan.store import demo_plan, load_plan, save_plan
+from core.record.record_file import LARGEST_BYTES
 from tests.core.plan.plans import small_plan
 
 DEMO = (ASSETS / "demo" / "plan.json").read_bytes()

@@ -9,7 +9,7 @@ from core.catalogue.stars import StarCatalogue
 from core.catalogue.targets import TargetTable
 from core.gear.parts import OtherPart
 from core.gear.rig import Rig
-from core.gear.shelf import Shelf
+from core.gear.shelf.shelf import Shelf
 from core.plan.document import Plan
 from core.plan.edits import with_rig, with_target
 from core.sheets.rig_sheet.build import SheetJob, rig_sheet

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.gear.prices import rig_total
+from core.gear.money.prices import rig_total
 from core.sheets.rig_sheet.as_csv import COLUMNS, csv_of, harmless
 from tests.core.gear.small_shelf import other
 from tests.core.sheets.sheets import AWKWARD, plan_of, sheet_of, small_rig, whole_plan

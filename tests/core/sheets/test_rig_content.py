@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from core.errors import BadValueError, Cancelled
 from core.gear.checks import Conditions, findings
-from core.gear.prices import rig_total, set_total
+from core.gear.money.prices import rig_total, set_total
 from core.plan.document import Plan
 from core.plan.store import demo_plan
 from core.sheets.rig_sheet.build import SheetJob, rig_sheet

@@ -1,0 +1,1 @@
+"""What rigs cost: prices, swaps, the cheapest that will do, the step to the next."""

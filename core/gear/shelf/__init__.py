@@ -1,0 +1,1 @@
+"""The shelf: parts and rigs in a file, taken in, changed, handed out."""

@@ -1,0 +1,1 @@
+"""Records whose every field is checked, and the files they are kept in."""
