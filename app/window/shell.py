@@ -32,6 +32,9 @@ __all__ = ["Shell"]
 _SIZE = QSize(1280, 800)
 #: Room for the title bar that the system puts above the window (common practice).
 _TITLE_PX = 40
+#: What the window gets to itself between two steps of its building: a step that is due at
+#: once would come before what waits to be painted or typed.
+_TURN_MS = 5
 
 
 class _Waiting(QWidget):
@@ -168,7 +171,7 @@ class Shell(QMainWindow):
         except StopIteration:
             then()
         else:
-            QTimer.singleShot(0, lambda: self._step(steps, then))
+            QTimer.singleShot(_TURN_MS, lambda: self._step(steps, then))
 
     def _furnished(self) -> None:
         self.is_furnished = True

@@ -117,9 +117,11 @@ class Workbench(QObject):
         self._move_in("bar", self.bar)
         yield
         self.panel = SidePanel(self.session, theme, scale)
+        yield
         self._move_in("panel", self.panel)
         yield
         self.strip = RigStrip(self.session, theme, scale)
+        yield
         self._move_in("strip", self.strip)
         yield
         self._listen()

@@ -12,7 +12,7 @@ import pytest
 
 pytestmark = pytest.mark.slow
 
-ROUNDS = 9
+ROUNDS = 15
 PROBE = Path(__file__).with_name("start_probe.py")
 ROOT = PROBE.parent.parent.parent
 
@@ -37,43 +37,52 @@ def one_start(kind: str, home: Path) -> dict[str, float]:
     return json.loads(done.stdout)
 
 
+Round = dict[str, dict[str, float]]
+
+
 @pytest.fixture(scope="module")
-def starts(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, float]]:
-    """Medians of each figure, the kinds in turns, after one round not counted."""
+def rounds(tmp_path_factory: pytest.TempPathFactory) -> list[Round]:
+    """Each figure of each kind, the kinds in turns, after one round not counted."""
     home = tmp_path_factory.mktemp("home")
     kinds = ("bare", "window", "sky")
-    rounds = [{kind: one_start(kind, home) for kind in kinds} for _ in range(ROUNDS + 1)][1:]
-    return {
-        kind: {
-            figure: statistics.median(measured[kind][figure] for measured in rounds)
-            for figure in rounds[0][kind]
-        }
-        for kind in kinds
-    }
+    return [{kind: one_start(kind, home) for kind in kinds} for _ in range(ROUNDS + 1)][1:]
 
 
-def test_the_first_window_costs_at_most_1_3_bare_windows(starts) -> None:
-    ratio = starts["window"]["ms"] / starts["bare"]["ms"]
-    print(f"\nfirst window: {starts['window']['ms']:.0f} ms, bare {starts['bare']['ms']:.0f} ms: "
-          f"{ratio:.2f} times")  # fmt: skip
+def middle(rounds: list[Round], kind: str, figure: str) -> float:
+    """Give the median of one figure."""
+    return statistics.median(one[kind][figure] for one in rounds)
+
+
+def times_bare(rounds: list[Round], kind: str, figure: str, bare: str = "ms") -> float:
+    """Give the median ratio to the bare window of the same round.
+
+    The machine's speed changes in the course of a minute, hardly within a round.
+    """
+    return statistics.median(one[kind][figure] / one["bare"][bare] for one in rounds)
+
+
+def test_the_first_window_costs_at_most_1_3_bare_windows(rounds) -> None:
+    ratio = times_bare(rounds, "window", "ms")
+    print(f"\nfirst window: {middle(rounds, 'window', 'ms'):.0f} ms, "
+          f"bare {middle(rounds, 'bare', 'ms'):.0f} ms: {ratio:.2f} times")  # fmt: skip
     assert ratio <= 1.3
 
 
-def test_the_first_window_takes_at_most_1_2_times_the_memory(starts) -> None:
-    ratio = starts["window"]["kb"] / starts["bare"]["kb"]
-    print(f"\nfirst window: {starts['window']['kb'] / 1024:.0f} MB, "
-          f"bare {starts['bare']['kb'] / 1024:.0f} MB: {ratio:.2f} times")  # fmt: skip
+def test_the_first_window_takes_at_most_1_2_times_the_memory(rounds) -> None:
+    ratio = times_bare(rounds, "window", "kb", "kb")
+    print(f"\nfirst window: {middle(rounds, 'window', 'kb') / 1024:.0f} MB, "
+          f"bare {middle(rounds, 'bare', 'kb') / 1024:.0f} MB: {ratio:.2f} times")  # fmt: skip
     assert ratio <= 1.2
 
 
-def test_the_sky_with_its_frames_costs_at_most_5_bare_windows(starts) -> None:
-    ratio = starts["sky"]["sky_ms"] / starts["bare"]["ms"]
-    print(f"\nsky with frames: {starts['sky']['sky_ms']:.0f} ms: {ratio:.2f} times bare; "
-          f"all rooms: {starts['sky']['ms'] / starts['bare']['ms']:.2f} times")  # fmt: skip
+def test_the_sky_with_its_frames_costs_at_most_5_bare_windows(rounds) -> None:
+    ratio = times_bare(rounds, "sky", "sky_ms")
+    print(f"\nsky with frames: {middle(rounds, 'sky', 'sky_ms'):.0f} ms: {ratio:.2f} times bare; "
+          f"all rooms: {times_bare(rounds, 'sky', 'ms'):.2f} times")  # fmt: skip
     assert ratio <= 5.0
 
 
-def test_the_event_loop_is_never_silent_for_80_ms_meanwhile(starts) -> None:
-    silence = starts["sky"]["silence_ms"]
+def test_the_event_loop_is_never_silent_for_80_ms_meanwhile(rounds) -> None:
+    silence = middle(rounds, "sky", "silence_ms")
     print(f"\nlongest silence: {silence:.0f} ms (median of {ROUNDS} starts)")
     assert silence <= 80.0
