@@ -64,7 +64,10 @@ class _Room:
     def take(self, tip: Point, up: Point) -> Point:
         """Take the first free place along a stalk, or the tip where there is none."""
         end = next((place for place in self._places(tip, up) if self._is_free(*place)), tip)
-        self._taken.setdefault((int(end[0] // _GAP), int(end[1] // _GAP)), []).append(end)
+        column, row = int(end[0] // _GAP), int(end[1] // _GAP)
+        for near in (-1, 0, 1):  # also in the cells around: more is asked than taken
+            for below in (-1, 0, 1):
+                self._taken.setdefault((column + near, row + below), []).append(end)
         return end
 
     def _places(self, tip: Point, up: Point) -> Iterator[Point]:
@@ -80,13 +83,10 @@ class _Room:
         return any(a < x < c and b < y < d for a, b, c, d in self._plates)
 
     def _is_free(self, x: float, y: float) -> bool:
-        """Whether no flag stands within a gap, looking only at the cells around."""
-        column, row = int(x // _GAP), int(y // _GAP)
-        for near in (-1, 0, 1):
-            for below in (-1, 0, 1):
-                for ox, oy in self._taken.get((column + near, row + below), ()):
-                    if (ox - x) ** 2 + (oy - y) ** 2 < _GAP * _GAP:
-                        return False
+        """Whether no flag stands within a gap, looking only at those in or around the cell."""
+        for ox, oy in self._taken.get((int(x // _GAP), int(y // _GAP)), ()):
+            if (ox - x) ** 2 + (oy - y) ** 2 < _GAP * _GAP:
+                return False
         return True
 
 

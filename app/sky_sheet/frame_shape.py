@@ -9,6 +9,7 @@ coordinates, before the division that would mirror it.
 import math
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from PySide6.QtCore import QLineF, QPointF, QRectF
 
@@ -148,6 +149,7 @@ def frame_shape(rig_id: str, footprint: Footprint, transform: SheetTransform) ->
     return FrameShape(rig_id, points, QPointF(cx, cy), stalk, way, area)
 
 
+@lru_cache(maxsize=1024)
 def _camera_vectors(footprint: Footprint) -> tuple[Vector, Vector, Vector]:
     """Directions of the centre, of the camera's right and of its up, in space."""
     east, north, centre = footprint.plane.basis.tolist()

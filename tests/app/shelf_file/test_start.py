@@ -1,11 +1,10 @@
 """The shelf costs nothing at the start: nothing of it is imported before it is asked for."""
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+
+from tests.app.apart import run_apart
 
 pytestmark = pytest.mark.gui
 
@@ -30,12 +29,4 @@ app.exec()
 
 
 def test_nothing_of_the_shelf_is_imported_before_its_rigs_are_listed(tmp_path: Path) -> None:
-    done = subprocess.run(
-        [sys.executable, "-c", _PROBE],
-        capture_output=True,
-        text=True,
-        timeout=100,
-        env={**os.environ, "QT_QPA_PLATFORM": "offscreen", "SKYSILL_HOME": str(tmp_path)},
-        check=False,
-    )
-    assert (done.stdout.strip(), done.returncode) == ("[] True", 0), done.stderr[-500:]
+    assert run_apart(_PROBE, SKYSILL_HOME=str(tmp_path)).strip() == "[] True"

@@ -1,15 +1,12 @@
 """The rig bench in the window: every way in, every way out, and nothing of it at the start."""
 
-import os
-import subprocess
-import sys
-
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.window.places import Places
+from tests.app.apart import run_apart
 from tests.app.window.hands import CTRL, OpenWindow, entries
 
 pytestmark = pytest.mark.gui
@@ -33,15 +30,7 @@ app.exec()
 
 
 def test_nothing_of_the_bench_is_imported_at_the_start(places: Places) -> None:
-    done = subprocess.run(
-        [sys.executable, "-c", _PROBE],
-        capture_output=True,
-        text=True,
-        timeout=100,
-        env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
-        check=False,
-    )
-    assert (done.stdout.strip(), done.returncode) == ("[]", 0), done.stderr[-500:]
+    assert run_apart(_PROBE).strip() == "[]"
 
 
 def ways_in(shell, way: str) -> None:

@@ -1,9 +1,5 @@
 """The pages of swaps, step and nights in the window: late, dressed, and ended with it."""
 
-import os
-import subprocess
-import sys
-
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -18,6 +14,7 @@ from app.window.late_page import LatePage
 from app.window.places import Places
 from app.window.red_cursors import cursor
 from app.window.shell import Shell
+from tests.app.apart import run_apart
 from tests.app.seeing import pixels
 from tests.app.window.hands import CTRL, OpenWindow
 
@@ -52,15 +49,7 @@ app.exec()
 
 
 def test_no_finding_and_no_money_is_imported_before_the_first_chart(places: Places) -> None:
-    done = subprocess.run(
-        [sys.executable, "-c", _PROBE],
-        capture_output=True,
-        text=True,
-        timeout=100,
-        env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
-        check=False,
-    )
-    assert (done.stdout.split("\n")[:2], done.returncode) == (["[]", "[]"], 0), done.stderr[-500:]
+    assert run_apart(_PROBE).split("\n")[:2] == ["[]", "[]"]
 
 
 def page(shell: Shell, title: str):
